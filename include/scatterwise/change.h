@@ -1,0 +1,126 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Question 2: did the product move the reading, or is that the panel's own
+ * scatter? */
+#ifndef SCATTERWISE_CHANGE_H
+#define SCATTERWISE_CHANGE_H
+
+#include "scatterwise/readings.h"
+
+#ifdef __cplusplus
+extern "C" {
+#endif
+
+/* How the change was worked out. The text is the JSON code. */
+#define SCW_DESIGN_LIST(X)                                                     \
+  X(SCW_PAIRED, "paired")                                                      \
+  X(SCW_UNPAIRED, "unpaired")                                                  \
+  X(SCW_CONTROL_PAIRED, "control_paired")                                      \
+  X(SCW_CONTROL, "control")                                                    \
+  X(SCW_FROM_SUMMARY, "summary")                                               \
+  X(SCW_AGAINST_BASELINE, "baseline")                                          \
+  X(SCW_BREAK_EVEN, "break_even")
+
+typedef enum scw_design {
+#define SCW_DESIGN_ENUM(code, text) code,
+  SCW_DESIGN_LIST(SCW_DESIGN_ENUM)
+#undef SCW_DESIGN_ENUM
+      SCW_DESIGN_END
+} scw_design;
+
+#define SCW_VERDICT_LIST(X)                                                    \
+  X(SCW_CANNOT_TELL, "cannot_tell")                                            \
+  X(SCW_CHANGED, "changed")                                                    \
+  X(SCW_CHANGED_SIZE_UNCLEAR, "changed_size_unclear")                          \
+  X(SCW_CHANGED_BUT_SMALL, "changed_but_small")                                \
+  X(SCW_NO_CHANGE_BEYOND_MARGIN, "no_change_beyond_margin")                    \
+  X(SCW_CONDITIONAL, "conditional")                                            \
+  X(SCW_NO_VERDICT, "no_verdict") /* one spot, or no interval */
+
+typedef enum scw_verdict {
+#define SCW_VERDICT_ENUM(code, text) code,
+  SCW_VERDICT_LIST(SCW_VERDICT_ENUM)
+#undef SCW_VERDICT_ENUM
+      SCW_VERDICT_END
+} scw_verdict;
+
+SCW_API const char *scw_design_code(scw_design design);
+SCW_API const char *scw_verdict_code(scw_verdict verdict);
+
+/* An estimate with its t interval. */
+typedef struct scw_estimate {
+  scw_figure estimate, standard_uncertainty, df, p;
+  scw_interval interval;
+} scw_estimate;
+
+/* How many readings would settle it, were the change and scatter those found.
+ * more/total count readings per side, or spots when paired. */
+typedef struct scw_settle {
+  scw_figure total, more; /* state says why not */
+  bool per_spot;
+  double chance;          /* the power asked for */
+} scw_settle;
+
+typedef struct scw_change_report {
+  char *product;          /* "" when the file names none */
+  char *unit;
+  scw_design design;
+  scw_estimate change;    /* after minus before */
+  scw_figure margin;
+  scw_verdict verdict;
+  char *sentence;         /* fit to publish */
+  char *df_origin;        /* "9 spot pairs minus 1", "Welch-Satterthwaite ..." */
+  scw_figure detectable;  /* change seen with settings.power on this design */
+  scw_settle settle;
+  scw_set_report before, after; /* summaries of the two sides as used */
+  char **unmatched;       /* "spot 7 has no after reading (line 12)" */
+  size_t n_unmatched;
+  /* The change without the flagged readings; has_without_flagged only when
+   * readings were flagged. */
+  bool has_without_flagged;
+  scw_estimate without_flagged;
+  scw_verdict verdict_without_flagged;
+  /* Friction: the change with each side's first pull set aside. */
+  bool has_without_first;
+  scw_estimate without_first;
+  scw_verdict verdict_without_first;
+  scw_note *notes;
+  size_t n_notes;
+  /* Several products: the interval and p adjusted for the family. */
+  scw_interval family_interval; /* Bonferroni */
+  scw_figure family_p;          /* Holm */
+  scw_verdict family_verdict;
+} scw_change_report;
+
+typedef struct scw_change_options {
+  double margin;          /* > 0; 0: none given */
+  /* Friction: the block's mass. Pulls over it become the static coefficient.
+   * block <= 0 with has_block is an error. */
+  bool has_block;
+  double block;
+  const char *block_unit; /* null: the unit of the pulls */
+} scw_change_options;
+
+typedef struct scw_change_result {
+  scw_settings settings;
+  scw_change_options options;
+  scw_change_report *changes;
+  size_t n_changes;       /* also the size of the family */
+  bool friction;          /* readings are static coefficients */
+  scw_note *notes;
+  size_t n_notes;
+} scw_change_result;
+
+/* Works out after minus before for every product of the table. Paired by spot
+ * where both sides carry spots of one panel, else Welch. Errors:
+ * SCW_BAD_ARGUMENT for settings, SCW_BAD_INPUT where a side is missing or
+ * geometries are mixed. Free with scw_change_result_free. */
+SCW_API scw_status scw_change(scw_context *context, const scw_table *table,
+                              const scw_settings *settings,
+                              const scw_change_options *options,
+                              scw_change_result *out);
+SCW_API void scw_change_result_free(scw_change_result *result);
+
+#ifdef __cplusplus
+}
+#endif
+#endif

@@ -1,0 +1,47 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Reports: results as text for people, JSON or CSV, into a caller's sink.
+ * No statistics happen here. */
+#ifndef SCATTERWISE_REPORT_H
+#define SCATTERWISE_REPORT_H
+
+#include "scatterwise/change.h"
+#include "scatterwise/plan.h"
+#include "scatterwise/readings.h"
+
+#ifdef __cplusplus
+extern "C" {
+#endif
+
+typedef enum scw_format { SCW_TEXT, SCW_JSON, SCW_CSV } scw_format;
+
+typedef struct scw_report_options {
+  scw_format format;
+  bool ascii;  /* text: no character beyond ASCII */
+  bool colour; /* text: colour marks; meaning never depends on it */
+} scw_report_options;
+
+/* Each writes one whole report. `table` gives the account of the inputs; null
+ * where there was none (plan from numbers). SCW_NOT_WRITTEN when the sink
+ * refuses. */
+SCW_API scw_status scw_report_readings(scw_context *context,
+                                       const scw_readings_result *result,
+                                       const scw_table *table,
+                                       scw_report_options options,
+                                       scw_sink sink);
+SCW_API scw_status scw_report_brief(scw_context *context,
+                                    const scw_brief_result *result,
+                                    scw_report_options options, scw_sink sink);
+SCW_API scw_status scw_report_change(scw_context *context,
+                                     const scw_change_result *result,
+                                     const scw_table *table,
+                                     scw_report_options options,
+                                     scw_sink sink);
+SCW_API scw_status scw_report_plan(scw_context *context,
+                                   const scw_plan_result *result,
+                                   const scw_table *table,
+                                   scw_report_options options, scw_sink sink);
+
+#ifdef __cplusplus
+}
+#endif
+#endif

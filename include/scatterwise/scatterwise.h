@@ -1,0 +1,18 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The whole public interface of scatterwise. */
+#ifndef SCATTERWISE_SCATTERWISE_H
+#define SCATTERWISE_SCATTERWISE_H
+
+#include "scatterwise/change.h"
+#include "scatterwise/context.h"
+#include "scatterwise/figures.h"
+#include "scatterwise/plan.h"
+#include "scatterwise/readings.h"
+#include "scatterwise/report.h"
+#include "scatterwise/sink.h"
+#include "scatterwise/status.h"
+#include "scatterwise/summary.h"
+#include "scatterwise/table.h"
+#include "scatterwise/version.h"
+
+#endif

@@ -1,0 +1,127 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "number_text.h"
+
+#include <math.h>
+#include <stdbool.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "decimal.h"
+
+/* snprintf writes the locale's decimal mark, possibly of several bytes; what
+ * is neither digit, sign nor exponent letter is that mark. */
+static void point_only(char *text) {
+  char *to = text;
+  bool in_mark = false;
+  for (const char *from = text; *from; from++) {
+    bool plain = strchr("0123456789+-e", *from) != NULL;
+    if (plain)
+      *to++ = *from;
+    else if (!in_mark)
+      *to++ = '.';
+    in_mark = !plain;
+  }
+  *to = 0;
+}
+
+/* value as d.ddde+xx with `significant` digits. */
+static void scientific(double value, int significant,
+                       char out[SCWI_NUMBER_SIZE]) {
+  snprintf(out, SCWI_NUMBER_SIZE, "%.*e", significant - 1, value);
+  point_only(out);
+}
+
+/* Reads our own text back. */
+static double read_back(const char *text) {
+  scwi_decimal decimal;
+  scwi_decimal_read(text, strlen(text), '.', &decimal);
+  return decimal.value;
+}
+
+/* The fewest digits (1 to 17) whose text reads back as `value`. */
+static int shortest_digits(double value, char out[SCWI_NUMBER_SIZE]) {
+  int low = 1, high = 17; /* reading back is monotone in the digits */
+  scientific(value, 15, out);
+  if (read_back(out) == value) high = 15; else low = 16;
+  while (low < high) {
+    int middle = (low + high) / 2;
+    scientific(value, middle, out);
+    if (read_back(out) == value) high = middle; else low = middle + 1;
+  }
+  scientific(value, low, out);
+  return low;
+}
+
+static int exponent_of(const char *text) {
+  return (int)strtol(strchr(text, 'e') + 1, NULL, 10);
+}
+
+const char *scwi_number_text(double value, char out[SCWI_NUMBER_SIZE]) {
+  if (!isfinite(value)) return strcpy(out, "null");
+  if (value == 0) return strcpy(out, "0");
+  int digits = shortest_digits(value, out);
+  int exponent = exponent_of(out);
+  if (exponent >= -5 && exponent < 17) {
+    int decimals = digits - 1 - exponent;
+    return scwi_fixed_text(value, decimals > 0 ? decimals : 0, out);
+  }
+  return out;
+}
+
+scwi_decimal scwi_decimal_of(double value) {
+  char text[SCWI_NUMBER_SIZE];
+  scwi_decimal decimal;
+  scwi_number_text(value, text);
+  scwi_decimal_read(text, strlen(text), '.', &decimal);
+  return decimal;
+}
+
+static const char *without_minus_zero(char *out) {
+  bool zero = out[0] == '-' && !strpbrk(out, "123456789");
+  if (zero) memmove(out, out + 1, strlen(out));
+  return out;
+}
+
+const char *scwi_fixed_text(double value, int decimals,
+                            char out[SCWI_NUMBER_SIZE]) {
+  if (!isfinite(value)) return strcpy(out, "null");
+  double size = fabs(value);
+  if (size >= 1e17 || decimals > 20) {
+    int significant =
+        size > 0 ? (int)floor(log10(size)) + decimals + 1 : 1;
+    if (significant < 1) return strcpy(out, "0");
+    scientific(value, significant > 17 ? 17 : significant, out);
+    return out;
+  }
+  if (decimals < 0) {
+    double unit = pow(10, -decimals);
+    value = nearbyint(value / unit) * unit;
+    decimals = 0;
+  }
+  snprintf(out, SCWI_NUMBER_SIZE, "%.*f", decimals, value);
+  point_only(out);
+  return without_minus_zero(out);
+}
+
+int scwi_decimals_for(double uncertainty, double value) {
+  char text[SCWI_NUMBER_SIZE];
+  if (isfinite(uncertainty) && uncertainty > 0) {
+    scientific(uncertainty, 2, text); /* rounds 0.0996 up to 0.10 first */
+    return 1 - exponent_of(text);
+  }
+  if (!isfinite(value) || value == 0) return 0;
+  int digits = shortest_digits(value, text);
+  int decimals = digits - 1 - exponent_of(text);
+  return decimals > 0 ? decimals : 0;
+}
+
+const char *scwi_significant_text(double value, int significant,
+                                  char out[SCWI_NUMBER_SIZE]) {
+  if (!isfinite(value)) return strcpy(out, "null");
+  if (value == 0) return strcpy(out, "0");
+  scientific(value, significant, out);
+  int exponent = exponent_of(out);
+  if (exponent < -5 || exponent > 14) return out;
+  return scwi_fixed_text(value, significant - 1 - exponent, out);
+}

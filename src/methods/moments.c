@@ -1,0 +1,1 @@
+#include "moments.h"

@@ -1,0 +1,39 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Readings grouped into sets, with the arrays methods want. */
+#ifndef SCWI_SETS_H
+#define SCWI_SETS_H
+
+#include "context.h"
+#include "scatterwise/table.h"
+
+/* What distinguishes one set from another: any of these labels. */
+typedef struct scwi_set_key {
+  int32_t set, product, panel, session, state;
+  scw_side side;
+} scwi_set_key;
+
+typedef struct scwi_set {
+  scwi_set_key key;
+  char *label;           /* the parts that differ between sets, joined by
+                            " / "; the input's name when nothing differs */
+  size_t *reading;       /* indices into the table, in reading order (the
+                            order column when there is one, else file order) */
+  size_t n;
+} scwi_set;
+
+typedef struct scwi_sets {
+  scwi_set *set;
+  size_t n;
+} scwi_sets;
+
+/* Groups all readings of the table in order of first appearance. */
+scw_status scwi_sets_of(scw_context *context, const scw_table *table,
+                        scwi_sets *out);
+void scwi_sets_free(scwi_sets *sets);
+
+/* Every reading's value in whole units of 10^-digits, digits being the most
+ * used anywhere in the table; *ticks is null (and SCW_OK returned) when no
+ * common decimal exists. One array for the whole table, freed by the caller. */
+scw_status scwi_table_ticks(scw_context *context, const scw_table *table,
+                            int64_t **ticks, int *digits);
+#endif

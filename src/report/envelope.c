@@ -1,0 +1,2 @@
+#include "json_out.h"
+#include "scatterwise/report.h"
