@@ -21,6 +21,8 @@ typedef struct scw_settings {
   size_t candidates;     /* readings the stand-out test may flag; 0: by n */
   scw_step step;         /* SCW_STEP_GIVEN, or SCW_STEP_UNSET: inferred */
   unsigned long long seed; /* of counted permutations; 1 */
+  size_t expect;         /* readings a set should hold; 0: not said. A count
+                            that differs is named in a note */
 } scw_settings;
 
 SCW_API void scw_settings_init(scw_settings *settings);

@@ -78,7 +78,6 @@ typedef struct scw_table_options {
   const char *unit;     /* overrides the unit in the header */
   const char *geometry; /* "60": all readings of the file; overrides nothing:
                            a file that says otherwise is refused */
-  size_t expect;        /* readings expected per set; 0: not said */
   scw_side side;        /* the whole file is one side: change BEFORE AFTER */
 } scw_table_options;
 
