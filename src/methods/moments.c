@@ -22,12 +22,13 @@ static void add(total *sum, double x) {
   sum->high = next;
 }
 
-/* value * tick_size. A tick such as 0.1 is no double, but its inverse is a
- * whole number, and dividing by that rounds only once. */
-static double times_tick(double value, double tick_size) {
+/* numerator / denominator * tick_size. A tick such as 0.1 is no double, but
+ * its inverse is a whole number, and dividing by that rounds only once. */
+static double in_units(double numerator, double denominator, double tick_size) {
   double inverse = rint(1 / tick_size);
-  return inverse >= 1 && 1 / inverse == tick_size ? value / inverse
-                                                  : value * tick_size;
+  return inverse >= 1 && 1 / inverse == tick_size
+             ? numerator / (denominator * inverse)
+             : numerator / denominator * tick_size;
 }
 
 /* n * tick - sum is a whole number, so every deviation is exact before it is
@@ -35,17 +36,18 @@ static double times_tick(double value, double tick_size) {
 static scwi_moments from_ticks(const scwi_sample *s) {
   wide sum = 0, count = (wide)s->n;
   double n = (double)s->n;
-  for (size_t i = 0; i < s->n; i++) sum += s->ticks[i];
+  for (size_t i = 0; i < s->n; i++)
+    sum += s->ticks[i];
   scwi_moments out = {.n = s->n,
-                      .mean = times_tick((double)sum / n, s->tick_size)};
+                      .mean = in_units((double)sum, n, s->tick_size)};
   if (s->n < 2) return out;
   total squares = {0};
   for (size_t i = 0; i < s->n; i++) {
     double deviation = (double)(count * s->ticks[i] - sum);
     add(&squares, deviation * deviation);
   }
-  double sd = sqrt((squares.high + squares.low) / (n - 1)) / n;
-  out.sd = times_tick(sd, s->tick_size);
+  double sd = sqrt((squares.high + squares.low) / (n - 1));
+  out.sd = in_units(sd, n, s->tick_size);
   return out;
 }
 
@@ -53,7 +55,8 @@ static scwi_moments from_ticks(const scwi_sample *s) {
 static int exponent_of(const scwi_sample *s) {
   double largest = 0;
   int exponent = 0;
-  for (size_t i = 0; i < s->n; i++) largest = fmax(largest, fabs(s->x[i]));
+  for (size_t i = 0; i < s->n; i++)
+    largest = fmax(largest, fabs(s->x[i]));
   frexp(largest, &exponent);
   return exponent;
 }
@@ -62,9 +65,11 @@ static scwi_moments from_doubles(const scwi_sample *s) {
   int exponent = exponent_of(s);
   double n = (double)s->n;
   total sum = {0}, left = {0}, squares = {0};
-  for (size_t i = 0; i < s->n; i++) add(&sum, ldexp(s->x[i], -exponent));
+  for (size_t i = 0; i < s->n; i++)
+    add(&sum, ldexp(s->x[i], -exponent));
   double mean = (sum.high + sum.low) / n;
-  for (size_t i = 0; i < s->n; i++) add(&left, ldexp(s->x[i], -exponent) - mean);
+  for (size_t i = 0; i < s->n; i++)
+    add(&left, ldexp(s->x[i], -exponent) - mean);
   double rest = (left.high + left.low) / n; /* what rounding the mean lost */
   scwi_moments out = {.n = s->n, .mean = ldexp(mean + rest, exponent)};
   if (scwi_sample_all_equal(s)) return out;
