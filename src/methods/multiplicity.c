@@ -1,0 +1,34 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "multiplicity.h"
+
+#include <math.h>
+#include <stdlib.h>
+
+#include "memory.h"
+
+double scwi_bonferroni_level(double level, size_t k) {
+  return 1 - (1 - level) / (double)(k ? k : 1);
+}
+
+/* Smaller p first, NaN last, equal ones in their own order. */
+static int by_p(const void *left, const void *right) {
+  const double *a = *(double *const *)left, *b = *(double *const *)right;
+  if (isnan(*a) != isnan(*b)) return isnan(*a) ? 1 : -1;
+  if (*a != *b && !isnan(*a)) return *a < *b ? -1 : 1;
+  return a < b ? -1 : a > b;
+}
+
+scw_status scwi_holm(scw_context *context, double *p, size_t k) {
+  double **order, highest = 0;
+  scw_status status = SCWI_ALLOCATE(context, k, &order);
+  if (status != SCW_OK) return status;
+  for (size_t i = 0; i < k; i++)
+    order[i] = p + i;
+  qsort(order, k, sizeof *order, by_p);
+  for (size_t i = 0; i < k && !isnan(*order[i]); i++) {
+    highest = fmax(highest, fmin(1, (double)(k - i) * *order[i]));
+    *order[i] = highest;
+  }
+  free(order);
+  return SCW_OK;
+}

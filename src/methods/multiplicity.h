@@ -1,0 +1,17 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Many questions cost: levels and p adjusted for a family of k claims. */
+#ifndef SCWI_MULTIPLICITY_H
+#define SCWI_MULTIPLICITY_H
+
+#include "context.h"
+
+/* The level of each of k intervals that hold together with probability at
+ * least `level` (Bonferroni): 1 - (1 - level)/k. */
+double scwi_bonferroni_level(double level, size_t k);
+
+/* Holm's step-down adjusted p (Holm 1979, Scand. J. Statist. 6, 65-70), in
+ * place. A NaN is a claim whose p does not exist: it stays NaN and counts in
+ * the family as the largest. */
+scw_status scwi_holm(scw_context *context, double *p, size_t k);
+
+#endif
