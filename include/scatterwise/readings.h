@@ -50,6 +50,9 @@ typedef struct scw_set_report {
                              else over readings */
   double *values;         /* the summary.n values in reading order */
   size_t *lines;          /* their lines in the file (first repeat) */
+  size_t *places;         /* their 1-based places in the whole set, which
+                             differ from 1, 2, 3 ... after a leave-out; a
+                             flag's place p means values[p-1], places[p-1] */
   size_t n_left_out;
   scw_leave_out *left_out; /* strings owned */
   /* The same without the flagged readings; n = 0 when nothing is flagged. */

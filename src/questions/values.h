@@ -1,0 +1,49 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The values a set is judged by: the spot is the unit. Repeats at one spot
+ * become that spot's mean; pulls in both directions of a track become the mean
+ * of the two direction means, so that the panel's tilt cancels. Without spots
+ * every reading stands for itself. */
+#ifndef SCWI_VALUES_H
+#define SCWI_VALUES_H
+
+#include "context.h"
+#include "sample.h"
+#include "scatterwise/table.h"
+
+typedef struct scwi_values {
+  size_t n;
+  double *x;
+  int64_t *ticks;     /* null when no common decimal exists */
+  double tick_size;
+  int32_t *spot;      /* label of each, or SCW_NO_LABEL */
+  size_t *line;       /* line of the first reading behind each */
+  size_t *count;      /* readings behind each */
+  size_t *place;      /* 1-based place of each in the whole set */
+  size_t readings;    /* all of them */
+  bool by_spot;       /* the readings carry spots */
+  bool both_directions;
+  int32_t *one_way;   /* spots pulled in one direction only, set aside */
+  size_t n_one_way;
+} scwi_values;
+
+/* The decimals of the whole table, made once for all sets. */
+typedef struct scwi_table_decimals {
+  int64_t *ticks; /* of every reading of the table, or null */
+  int digits;
+} scwi_table_decimals;
+
+/* `index` names the readings of the set in reading order; each value is
+ * divided by `divisor` (1, or the block's mass). */
+scw_status scwi_values_of(scw_context *context, const scw_table *table,
+                          const scwi_table_decimals *decimals,
+                          const size_t *index, size_t n, double divisor,
+                          scwi_values *out);
+void scwi_values_free(scwi_values *values);
+
+/* The same values without those marked in `drop` (one entry each). */
+scw_status scwi_values_without(scw_context *context, const scwi_values *values,
+                               const bool *drop, scwi_values *out);
+
+scwi_sample scwi_values_sample(const scwi_values *values, scw_step step);
+
+#endif
