@@ -89,6 +89,10 @@ typedef struct scw_change_report {
   scw_interval family_interval; /* Bonferroni */
   scw_figure family_p;          /* Holm */
   scw_verdict family_verdict;
+  /* Paired: the SD of the spot-wise differences and their number, which a plan
+   * can start from; else not computed and 0. */
+  scw_figure difference_sd;
+  size_t pairs;
 } scw_change_report;
 
 typedef struct scw_change_options {
