@@ -34,7 +34,9 @@ extern "C" {
   X(SCW_ZERO_CHANGE, "zero_change", "the change found is zero")                \
   X(SCW_NO_MARGIN, "no_margin", "no margin was given")                         \
   X(SCW_NEVER, "never", "no number of readings would")                         \
-  X(SCW_OUT_OF_RANGE, "out_of_range", "beyond what a double can hold")
+  X(SCW_OUT_OF_RANGE, "out_of_range", "beyond what a double can hold")         \
+  X(SCW_NOT_AT_THIS_LEVEL, "not_at_this_level",                                \
+    "not worked out at this level or content")
 
 typedef enum scw_presence {
 #define SCW_PRESENCE_ENUM(code, key, text) code,

@@ -30,6 +30,7 @@ typedef struct grouping {
   size_t *of_label; /* 1 + group of each spot label; 0: none yet */
   size_t labels;
   size_t most_cells;
+  bool by_spot; /* false: every reading for itself */
 } grouping;
 
 static void add_reading(group *g, size_t cell, const scw_reading *reading,
@@ -62,7 +63,8 @@ static scw_status cell_for(scw_context *context, const scw_table *table,
 
 /* What tells one value from the next: the spot; without spots, the two
  * directions of a pull belong together by its repeat number. */
-static int32_t identity(const scw_reading *reading) {
+static int32_t identity(const grouping *all, const scw_reading *reading) {
+  if (!all->by_spot) return SCW_NO_LABEL;
   if (reading->spot != SCW_NO_LABEL) return reading->spot;
   return reading->direction != SCW_NO_LABEL ? reading->repeat : SCW_NO_LABEL;
 }
@@ -74,18 +76,19 @@ static scw_status group_readings(scw_context *context, const scw_table *table,
   const scw_reading *readings = scw_table_readings(table);
   scw_status status = SCW_OK;
   for (size_t i = 0; i < n; i++)
-    if (identity(&readings[index[i]]) >= (int32_t)all->labels)
-      all->labels = (size_t)identity(&readings[index[i]]) + 1;
+    if (identity(all, &readings[index[i]]) >= (int32_t)all->labels)
+      all->labels = (size_t)identity(all, &readings[index[i]]) + 1;
   status = SCWI_ALLOCATE(context, all->labels, &all->of_label);
   for (size_t i = 0; i < n && status == SCW_OK; i++) {
     const scw_reading *reading = &readings[index[i]];
-    int32_t name = identity(reading);
+    int32_t name = identity(all, reading);
     size_t slot = name == SCW_NO_LABEL ? 0 : all->of_label[name], cell = 0;
     if (slot == 0) {
       status = SCWI_RESERVE(context, all->n + 1, &all->group, &all->capacity);
       if (status) break;
-      all->group[all->n] = (group){.spot = reading->spot,
-                                   .line = reading->line};
+      all->group[all->n] = (group){
+          .spot = all->by_spot ? reading->spot : SCW_NO_LABEL,
+          .line = reading->line};
       slot = ++all->n;
       if (name != SCW_NO_LABEL) all->of_label[name] = slot;
     }
@@ -108,15 +111,20 @@ static int64_t greatest_divisor(int64_t a, int64_t b) {
   return a;
 }
 
+int64_t scwi_common_multiple(int64_t a, int64_t b) {
+  if (a == 0 || b == 0 || a > LARGEST_DENOMINATOR || b > LARGEST_DENOMINATOR)
+    return 0;
+  int64_t common = a / greatest_divisor(a, b) * b;
+  return common > LARGEST_DENOMINATOR ? 0 : common;
+}
+
 /* The denominator common to all group means; 0 when it grows too large. */
 static int64_t common_denominator(const grouping *all) {
   int64_t common = 1;
   for (size_t i = 0; i < all->n; i++)
-    for (size_t c = 0; c < all->group[i].cells; c++) {
-      int64_t own = (int64_t)(all->group[i].cells * all->group[i].cell[c].count);
-      common = common / greatest_divisor(common, own) * own;
-      if (common > LARGEST_DENOMINATOR || own > LARGEST_DENOMINATOR) return 0;
-    }
+    for (size_t c = 0; c < all->group[i].cells; c++)
+      common = scwi_common_multiple(
+          common, (int64_t)(all->group[i].cells * all->group[i].cell[c].count));
   return common;
 }
 
@@ -142,14 +150,19 @@ static bool group_ticks(const group *g, int64_t denominator, int64_t *out) {
   return true;
 }
 
-static scw_status make_room(scw_context *context, size_t n, bool ticks,
-                            scwi_values *out) {
+scw_status scwi_values_room(scw_context *context, size_t n, scwi_values *out) {
   scw_status status = SCWI_ALLOCATE(context, n, &out->x);
   if (!status) status = SCWI_ALLOCATE(context, n, &out->spot);
   if (!status) status = SCWI_ALLOCATE(context, n, &out->line);
   if (!status) status = SCWI_ALLOCATE(context, n, &out->count);
   if (!status) status = SCWI_ALLOCATE(context, n, &out->place);
   if (!status) status = SCWI_ALLOCATE(context, n, &out->one_way);
+  return status;
+}
+
+static scw_status make_room(scw_context *context, size_t n, bool ticks,
+                            scwi_values *out) {
+  scw_status status = scwi_values_room(context, n, out);
   if (!status && ticks) status = SCWI_ALLOCATE(context, n, &out->ticks);
   return status;
 }
@@ -181,11 +194,11 @@ static void fill_values(const grouping *all, int64_t denominator,
   }
 }
 
-scw_status scwi_values_of(scw_context *context, const scw_table *table,
-                          const scwi_table_decimals *decimals,
-                          const size_t *index, size_t n, double divisor,
-                          scwi_values *out) {
-  grouping all = {0};
+static scw_status values_of(scw_context *context, const scw_table *table,
+                            const scwi_table_decimals *decimals,
+                            const size_t *index, size_t n, double divisor,
+                            bool by_spot, scwi_values *out) {
+  grouping all = {.by_spot = by_spot};
   *out = (scwi_values){0};
   scw_status status =
       group_readings(context, table, decimals, index, n, &all);
@@ -195,15 +208,28 @@ scw_status scwi_values_of(scw_context *context, const scw_table *table,
     if (status == SCW_OK) {
       fill_values(&all, denominator, divisor, out);
       out->both_directions = all.most_cells == 2;
-      if (denominator)
-        out->tick_size =
-            pow(10, -decimals->digits) / (double)denominator / divisor;
+      out->denominator = denominator;
+      out->ticks_per_unit = pow(10, decimals->digits) * divisor;
     }
   }
   free(all.group);
   free(all.of_label);
   if (status) scwi_values_free(out);
   return status;
+}
+
+scw_status scwi_values_of(scw_context *context, const scw_table *table,
+                          const scwi_table_decimals *decimals,
+                          const size_t *index, size_t n, double divisor,
+                          scwi_values *out) {
+  return values_of(context, table, decimals, index, n, divisor, true, out);
+}
+
+scw_status scwi_values_each(scw_context *context, const scw_table *table,
+                            const scwi_table_decimals *decimals,
+                            const size_t *index, size_t n, double divisor,
+                            scwi_values *out) {
+  return values_of(context, table, decimals, index, n, divisor, false, out);
 }
 
 void scwi_values_free(scwi_values *values) {
@@ -219,7 +245,8 @@ void scwi_values_free(scwi_values *values) {
 
 scw_status scwi_values_without(scw_context *context, const scwi_values *values,
                                const bool *drop, scwi_values *out) {
-  *out = (scwi_values){.tick_size = values->tick_size,
+  *out = (scwi_values){.denominator = values->denominator,
+                       .ticks_per_unit = values->ticks_per_unit,
                        .by_spot = values->by_spot,
                        .both_directions = values->both_directions};
   scw_status status =
@@ -240,9 +267,10 @@ scw_status scwi_values_without(scw_context *context, const scwi_values *values,
 }
 
 scwi_sample scwi_values_sample(const scwi_values *values, scw_step step) {
+  double per_unit = values->ticks_per_unit * (double)values->denominator;
   return (scwi_sample){.n = values->n,
                        .x = values->x,
                        .ticks = values->ticks,
-                       .tick_size = values->tick_size,
+                       .tick_size = values->ticks ? 1 / per_unit : 0,
                        .step = step};
 }

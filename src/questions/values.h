@@ -13,8 +13,10 @@
 typedef struct scwi_values {
   size_t n;
   double *x;
-  int64_t *ticks;     /* null when no common decimal exists */
-  double tick_size;
+  int64_t *ticks;     /* x = ticks / (denominator * ticks_per_unit), exact;
+                         null when no common decimal exists */
+  int64_t denominator;
+  double ticks_per_unit;
   int32_t *spot;      /* label of each, or SCW_NO_LABEL */
   size_t *line;       /* line of the first reading behind each */
   size_t *count;      /* readings behind each */
@@ -39,6 +41,18 @@ scw_status scwi_values_of(scw_context *context, const scw_table *table,
                           const size_t *index, size_t n, double divisor,
                           scwi_values *out);
 void scwi_values_free(scwi_values *values);
+
+/* The same with every reading for itself, whatever its spot. */
+scw_status scwi_values_each(scw_context *context, const scw_table *table,
+                            const scwi_table_decimals *decimals,
+                            const size_t *index, size_t n, double divisor,
+                            scwi_values *out);
+
+/* Empty values with room for n, without ticks. */
+scw_status scwi_values_room(scw_context *context, size_t n, scwi_values *out);
+
+/* Least common multiple; 0 when it would grow too large. */
+int64_t scwi_common_multiple(int64_t a, int64_t b);
 
 /* The same values without those marked in `drop` (one entry each). */
 scw_status scwi_values_without(scw_context *context, const scwi_values *values,

@@ -1,0 +1,41 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* One arm of a comparison: a product (or control) before and after, and how
+ * its two sides belong together. */
+#ifndef SCWI_ARM_H
+#define SCWI_ARM_H
+
+#include "scatterwise/change.h"
+#include "table_facts.h"
+#include "two_sample.h"
+#include "values.h"
+
+typedef struct scwi_arm {
+  scwi_values before, after; /* of the unit: spots, readings or panels */
+  bool paired;               /* after.x[pair_after[i]] - before.x[...] */
+  size_t *pair_before, *pair_after;
+  size_t n_pairs;
+  bool one_spot;             /* repeats of one spot: no verdict about a panel */
+  size_t panels;             /* panels behind it; 2 or more: panels are the
+                                unit */
+  char **unmatched;          /* in words */
+  size_t n_unmatched, unmatched_capacity;
+} scwi_arm;
+
+/* `before` and `after` name the readings of both sides in reading order, at
+ * least one each; `divisor` as in scwi_values_of. */
+scw_status scwi_arm_of(scw_context *context, const scw_table *table,
+                       const scwi_table_facts *facts, const size_t *before,
+                       size_t n_before, const size_t *after, size_t n_after,
+                       double divisor, scwi_arm *out);
+void scwi_arm_free(scwi_arm *arm);
+
+/* The same without the marked values of each side (and their pairs). */
+scw_status scwi_arm_without(scw_context *context, const scwi_arm *arm,
+                            const bool *drop_before, const bool *drop_after,
+                            scwi_arm *out);
+
+/* The differences after - before of a paired arm, as one set of values. */
+scw_status scwi_arm_differences(scw_context *context, const scwi_arm *arm,
+                                scwi_values *out);
+
+#endif

@@ -1,0 +1,264 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Question 2: did the product move the reading, or is that the panel's own
+ * scatter? */
+#include "scatterwise/change.h"
+
+#include <ctype.h>
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "change_report.h"
+#include "figure.h"
+#include "friction.h"
+#include "memory.h"
+#include "number_text.h"
+#include "products.h"
+#include "settings.h"
+#include "two_sample.h"
+
+/* What all products of one run share. */
+typedef struct change_run {
+  const scw_table *table;
+  const scw_settings *settings;
+  scwi_table_facts facts;
+  double divisor;       /* the block; 1 without */
+  bool friction;
+  double margin;
+} change_run;
+
+static scw_status check_margin(scw_context *context, double margin) {
+  char text[SCWI_NUMBER_SIZE];
+  if (margin == 0 || (margin > 0 && isfinite(margin))) return SCW_OK;
+  return scwi_fail(context, SCW_BAD_ARGUMENT,
+                   "a margin of %s: the smallest change that matters must be "
+                   "a positive number",
+                   scwi_number_text(margin, text));
+}
+
+static scw_status prepare(scw_context *context,
+                          const scw_change_options *options,
+                          change_run *run) {
+  scw_status status = check_margin(context, options->margin);
+  run->margin = options->margin;
+  run->divisor = 1;
+  run->friction = options->has_block;
+  if (!status)
+    status =
+        scwi_table_facts_of(context, run->table, run->settings, &run->facts);
+  if (!status && options->has_block)
+    status = scwi_block_divisor(context, options, run->facts.unit,
+                                &run->divisor);
+  return status;
+}
+
+/* The readings of a side without first pulls: where spots (or directions of a
+ * spot) hold repeats, the first pull of each; else the side's very first. */
+static scw_status without_first(scw_context *context, const scw_table *table,
+                                const size_t *index, size_t n, size_t **out,
+                                size_t *kept) {
+  const scw_reading *readings = scw_table_readings(table);
+  bool *first = NULL;
+  size_t repeats = 0;
+  *kept = 0;
+  scw_status status = SCWI_ALLOCATE(context, n, out);
+  if (!status) status = SCWI_ALLOCATE(context, n, &first);
+  for (size_t i = 0; i < n && !status; i++) {
+    const scw_reading *mine = &readings[index[i]];
+    first[i] = true;
+    for (size_t j = 0; j < i && first[i]; j++)
+      first[i] = readings[index[j]].spot != mine->spot ||
+                 readings[index[j]].panel != mine->panel ||
+                 readings[index[j]].direction != mine->direction;
+    repeats += !first[i];
+  }
+  for (size_t i = 0; i < n && !status; i++)
+    if (repeats ? !first[i] : i > 0) (*out)[(*kept)++] = index[i];
+  free(first);
+  return status;
+}
+
+static scw_status worn_in_arm(scw_context *context, const change_run *run,
+                              const scwi_product *product, scwi_arm *out) {
+  size_t *before = NULL, *after = NULL, n_before = 0, n_after = 0;
+  *out = (scwi_arm){0};
+  scw_status status =
+      without_first(context, run->table, product->before, product->n_before,
+                    &before, &n_before);
+  if (!status)
+    status = without_first(context, run->table, product->after,
+                           product->n_after, &after, &n_after);
+  if (!status && n_before && n_after)
+    status = scwi_arm_of(context, run->table, &run->facts, before, n_before,
+                         after, n_after, run->divisor, out);
+  free(before);
+  free(after);
+  return status;
+}
+
+/* "gloss" of a header "Gloss"; a coefficient where pulls became one. */
+static const char *quantity_words(const change_run *run, char *room,
+                                  size_t size) {
+  const char *quantity = run->facts.quantity;
+  if (run->friction) return "the static coefficient of friction";
+  if (!*quantity || !strcmp(quantity, "reading") ||
+      !strcmp(quantity, "value") || strlen(quantity) >= size)
+    return "the reading";
+  strcpy(room, quantity);
+  /* a word, but not an abbreviation, starts small inside a sentence */
+  if (!room[1] || !isupper((unsigned char)room[1]))
+    room[0] = (char)tolower((unsigned char)room[0]);
+  return room;
+}
+
+static scw_status report_product(scw_context *context, const change_run *run,
+                                 const scwi_product *product, size_t family,
+                                 scw_change_report *out) {
+  char quantity[64];
+  scwi_arm arm = {0}, worn_in = {0};
+  scwi_change_case one = {
+      .table = run->table,
+      .arm = &arm,
+      .subject = {scwi_product_name(run->table, product),
+                  quantity_words(run, quantity, sizeof quantity)},
+      .unit = run->friction ? "" : run->facts.unit,
+      .step = scwi_step_over(run->facts.step, run->divisor),
+      .margin = run->margin,
+      .worn_in = run->friction ? &worn_in : NULL,
+      .settings = run->settings};
+  scw_status status = scwi_arm_of(
+      context, run->table, &run->facts, product->before, product->n_before,
+      product->after, product->n_after, run->divisor, &arm);
+  if (!status && run->friction)
+    status = worn_in_arm(context, run, product, &worn_in);
+  if (!status) status = scwi_change_report(context, &one, out);
+  if (!status && family > 1) {
+    status = scwi_change_in_family(context, &one, family, out);
+    if (status) scwi_change_report_free(out);
+  }
+  scwi_arm_free(&worn_in);
+  scwi_arm_free(&arm);
+  return status;
+}
+
+/* Holm over the family; a change without p counts as p = 1 and gets none. */
+static scw_status adjust_family(scw_context *context,
+                                scw_change_result *out) {
+  double *p = NULL;
+  scw_status status = SCWI_ALLOCATE(context, out->n_changes, &p);
+  if (status) return status;
+  for (size_t i = 0; i < out->n_changes; i++) {
+    scw_figure own = out->changes[i].change.p;
+    p[i] = scwi_present(own) ? own.value : 1;
+  }
+  status = scwi_holm(context, p, out->n_changes);
+  for (size_t i = 0; i < out->n_changes && !status; i++) {
+    scw_figure own = out->changes[i].change.p;
+    out->changes[i].family_p =
+        scwi_present(own) ? scwi_figure(p[i]) : scwi_missing(own.state);
+  }
+  free(p);
+  return status;
+}
+
+static bool two_sided(const scwi_product *product) {
+  return product->n_before && product->n_after;
+}
+
+/* A product with one side only is named, not dropped in silence; a run with
+ * no complete product is an error. */
+static scw_status name_incomplete(scw_context *context, const change_run *run,
+                                  const scwi_products *products,
+                                  scwi_notes *notes, size_t *complete) {
+  scw_status status = SCW_OK;
+  *complete = 0;
+  for (size_t i = 0; i < products->n && !status; i++) {
+    const scwi_product *product = &products->product[i];
+    const char *name = scwi_product_name(run->table, product);
+    *complete += two_sided(product);
+    if (two_sided(product)) continue;
+    status = scwi_note(context, notes, "one_side_only",
+                       "%s%shas no %s readings and takes no part.", name,
+                       *name ? " " : "The file ",
+                       product->n_before ? "after" : "before");
+  }
+  if (!status && *complete == 0)
+    status = scwi_fail_at(
+        context, SCW_BAD_INPUT, run->facts.name, 0, 0,
+        "only %s readings found; a change needs readings before and after",
+        products->product[0].n_before ? "before" : "after");
+  return status;
+}
+
+static scw_status run_notes(scw_context *context, const change_run *run,
+                            const scw_change_options *options,
+                            const scwi_products *products,
+                            const scw_change_result *result,
+                            scwi_notes *notes) {
+  scw_status status = SCW_OK;
+  if (products->aside)
+    status = scwi_note(context, notes, "neither_side",
+                       "%zu readings are neither before nor after and take no "
+                       "part in the change.",
+                       products->aside);
+  if (!status && result->n_changes > 1)
+    status = scwi_note(context, notes, "family",
+                       "%zu products were asked about at once. Each line's "
+                       "own interval holds for that product alone; the family "
+                       "interval (Bonferroni) and p (Holm) hold for all %zu "
+                       "together.",
+                       result->n_changes, result->n_changes);
+  if (!status && run->friction)
+    status = scwi_friction_notes(context, options, run->facts.unit, notes);
+  return status;
+}
+
+static scw_status report_products(scw_context *context, const change_run *run,
+                                  const scwi_products *products,
+                                  size_t complete, scw_change_result *out) {
+  scw_status status = SCWI_ALLOCATE(context, complete, &out->changes);
+  for (size_t i = 0; i < products->n && !status; i++) {
+    if (!two_sided(&products->product[i])) continue;
+    status = report_product(context, run, &products->product[i], complete,
+                            &out->changes[out->n_changes]);
+    if (!status) out->n_changes++;
+  }
+  if (!status && out->n_changes > 1) status = adjust_family(context, out);
+  return status;
+}
+
+scw_status scw_change(scw_context *context, const scw_table *table,
+                      const scw_settings *settings,
+                      const scw_change_options *options,
+                      scw_change_result *out) {
+  static const scw_change_options none = {0};
+  change_run run = {.table = table, .settings = &out->settings};
+  scwi_products products = {0};
+  scwi_notes notes = {0};
+  size_t complete = 0;
+  *out = (scw_change_result){.options = options ? *options : none};
+  scw_status status = scwi_settings_take(context, settings, &out->settings);
+  if (!status) status = prepare(context, &out->options, &run);
+  if (!status) status = scwi_products_of(context, table, &products);
+  out->friction = run.friction;
+  if (!status)
+    status = name_incomplete(context, &run, &products, &notes, &complete);
+  if (!status)
+    status = report_products(context, &run, &products, complete, out);
+  if (!status)
+    status = run_notes(context, &run, &out->options, &products, out, &notes);
+  out->notes = notes.note;
+  out->n_notes = notes.n;
+  scwi_products_free(&products);
+  scwi_table_facts_free(&run.facts);
+  if (status) scw_change_result_free(out);
+  return status;
+}
+
+void scw_change_result_free(scw_change_result *result) {
+  for (size_t i = 0; i < result->n_changes; i++)
+    scwi_change_report_free(&result->changes[i]);
+  free(result->changes);
+  scwi_notes_free(result->notes, result->n_notes);
+  *result = (scw_change_result){0};
+}

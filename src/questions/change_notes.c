@@ -1,0 +1,107 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "change_notes.h"
+
+#include <string.h>
+
+#include "figure.h"
+#include "words.h"
+
+static scw_status note_design(scw_context *context,
+                              const scwi_change_case *one, scwi_notes *notes) {
+  const scwi_arm *arm = one->arm;
+  if (arm->one_spot)
+    return scwi_note(context, notes, "one_spot",
+                     "All readings are of one spot. The interval describes "
+                     "this spot; read other spots for a verdict on the "
+                     "panel.");
+  if (arm->panels > 1)
+    return scwi_note(context, notes, "panel_means",
+                     "%zu panels: each panel counts once, by the mean of its "
+                     "spots.",
+                     arm->panels);
+  if (arm->paired) return SCW_OK;
+  if (arm->before.by_spot && arm->after.by_spot)
+    return scwi_note(context, notes, "no_common_spots",
+                     "The two sides name different spots, so nothing could be "
+                     "paired. Reading the same spots before and after is the "
+                     "stronger design.");
+  return scwi_note(context, notes, "not_paired",
+                   "The readings are not paired: the panel's own unevenness "
+                   "counts on both sides. Name the spots and read the same "
+                   "ones before and after for a sharper answer.");
+}
+
+static scw_status note_few_pairs(scw_context *context,
+                                 const scwi_change_case *one,
+                                 scwi_notes *notes) {
+  if (one->arm->paired && one->arm->n_pairs == 2)
+    return scwi_note(context, notes, "two_readings",
+                     "Two pairs leave one degree of freedom; a third narrows "
+                     "the interval most.");
+  return SCW_OK;
+}
+
+static scw_status note_order(scw_context *context,
+                             const scw_change_report *report,
+                             scwi_notes *notes) {
+  bool before = report->before.summary.creep.creeping;
+  bool after = report->after.summary.creep.creeping;
+  if (!before && !after) return SCW_OK;
+  return scwi_note(context, notes, "creep",
+                   "The %s readings drift in the order they were taken; a "
+                   "drift on one side can pass for a change.",
+                   before && after ? "before and the after"
+                   : before        ? "before"
+                                   : "after");
+}
+
+static scw_status note_without(scw_context *context, const char *code,
+                               const char *what, scw_verdict with,
+                               scw_verdict without, scwi_notes *notes) {
+  if (with == without) return SCW_OK;
+  return scwi_note(context, notes, code,
+                   "The verdict hangs on %s: with %s it is \"%s\", without "
+                   "\"%s\". Both stand; look at what happened there.",
+                   what, strchr(what, ' ') ? "them" : "it",
+                   scwi_verdict_words(with), scwi_verdict_words(without));
+}
+
+static scw_status note_display(scw_context *context,
+                               const scwi_change_case *one,
+                               const scw_change_report *report,
+                               scwi_notes *notes) {
+  scwi_text text = {0};
+  if (one->step.origin == SCW_STEP_NOT_KNOWN)
+    return scwi_note(context, notes, "step_unknown",
+                     "The display step cannot be told from these readings; "
+                     "give it with --step.");
+  bool small = scwi_present(report->change.estimate) &&
+               one->step.size > 0 && report->change.interval.state ==
+                   SCW_PRESENT &&
+               report->change.interval.high - report->change.interval.low <
+                   2 * one->step.size;
+  if (!small) return SCW_OK;
+  scwi_text_add(&text, "The display shows steps of ");
+  scwi_say_digits(&text, one->step.size, 6, one->unit);
+  scwi_text_add(&text, "; the uncertainty of the displayed values is counted "
+                       "in.");
+  return scwi_note_take(context, notes, "display_step", &text);
+}
+
+scw_status scwi_change_notes(scw_context *context, const scwi_change_case *one,
+                             const scw_change_report *report,
+                             scwi_notes *notes) {
+  scw_status status = note_design(context, one, notes);
+  if (!status) status = note_few_pairs(context, one, notes);
+  if (!status) status = note_order(context, report, notes);
+  if (!status && report->has_without_flagged)
+    status = note_without(context, "flagged_decide",
+                          "the readings that stand out", report->verdict,
+                          report->verdict_without_flagged, notes);
+  if (!status && report->has_without_first)
+    status = note_without(context, "first_pull_decides",
+                          "the first pulls", report->verdict,
+                          report->verdict_without_first, notes);
+  if (!status) status = note_display(context, one, report, notes);
+  return status;
+}

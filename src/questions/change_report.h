@@ -1,0 +1,32 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The report of one product's change. */
+#ifndef SCWI_CHANGE_REPORT_H
+#define SCWI_CHANGE_REPORT_H
+
+#include "arm.h"
+#include "change_words.h"
+#include "notes.h"
+#include "scatterwise/change.h"
+
+/* What one product's report is made from. */
+typedef struct scwi_change_case {
+  const scw_table *table;
+  const scwi_arm *arm;
+  scwi_change_subject subject;
+  const char *unit;       /* of the change */
+  scw_step step;          /* in that unit */
+  double margin;          /* 0: none */
+  const scwi_arm *worn_in; /* friction: without first pulls; else null */
+  const scw_settings *settings;
+} scwi_change_case;
+
+scw_status scwi_change_report(scw_context *context,
+                              const scwi_change_case *one,
+                              scw_change_report *out);
+void scwi_change_report_free(scw_change_report *report);
+
+/* The interval and verdict at the family's level, for k products. */
+scw_status scwi_change_in_family(scw_context *context,
+                                 const scwi_change_case *one, size_t k,
+                                 scw_change_report *report);
+#endif

@@ -1,0 +1,193 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "change_words.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "figure.h"
+#include "words.h"
+
+static double uncertainty(const scw_change_report *report) {
+  const scw_figure *u = &report->change.standard_uncertainty;
+  return scwi_present(*u) ? u->value : 0;
+}
+
+static void say_interval(scwi_text *text, const scw_change_report *report) {
+  scwi_say_percent(text, report->change.interval.level);
+  scwi_text_add(text, " interval ");
+  scwi_say_interval(text, report->change.interval, uncertainty(report),
+                    report->unit);
+}
+
+static void say_margin(scwi_text *text, const scw_change_report *report) {
+  scwi_text_add(text, "your ");
+  scwi_say_digits(text, report->margin.value, 6, report->unit);
+}
+
+/* "gloss rose by 1.24 GU (95 % interval 0.80 to 1.68 GU)". */
+static void say_moved(scwi_text *text, const char *quantity,
+                      const scw_change_report *report) {
+  double change = report->change.estimate.value;
+  scwi_text_format(text, "%s %s by ", quantity, change > 0 ? "rose" : "fell");
+  scwi_say_value(text, fabs(change), uncertainty(report), report->unit);
+  scwi_text_add(text, " (");
+  say_interval(text, report);
+  scwi_text_add(text, ")");
+}
+
+static void say_signed(scwi_text *text, const scw_change_report *report) {
+  if (report->change.estimate.value > 0) scwi_text_add(text, "+");
+  scwi_say_value(text, report->change.estimate.value, uncertainty(report),
+                 report->unit);
+}
+
+static void say_settle(scwi_text *text, const scw_change_report *report) {
+  const scw_settle *settle = &report->settle;
+  if (scwi_present(settle->more)) {
+    scwi_text_add(text, "; about ");
+    scwi_say_count(text, (size_t)settle->more.value,
+                   settle->per_spot ? "more spot" : "more reading");
+    scwi_text_format(text,
+                     "%s (%zu in all) would settle it, if the change really "
+                     "is this size",
+                     settle->per_spot ? "" : " on each side",
+                     (size_t)settle->total.value);
+  } else if (settle->more.state == SCW_ZERO_CHANGE) {
+    scwi_text_add(text, "; the change found is zero, which no number of "
+                        "readings can show: set the smallest change that "
+                        "matters with --margin");
+  } else if (settle->more.state == SCW_NEVER) {
+    scwi_text_add(text, "; the change found lies at your margin, so no number "
+                        "of readings would settle it");
+  } else if (settle->more.state == SCW_TOO_MANY) {
+    scwi_text_add(text, "; settling it would take more readings than is "
+                        "practical: set a margin or improve the design");
+  }
+}
+
+static void say_cannot_tell(scwi_text *text, const char *quantity,
+                            const scw_change_report *report) {
+  scwi_text_format(text, "cannot tell whether %s changed: ", quantity);
+  say_signed(text, report);
+  if (report->change.interval.state != SCW_PRESENT) {
+    scwi_text_format(text, ", but no interval can be given: %s",
+                     scw_presence_text(report->change.interval.state));
+    return;
+  }
+  scwi_text_add(text, ", ");
+  say_interval(text, report);
+  scwi_text_add(text, ", is within the scatter");
+  if (scwi_present(report->margin)) {
+    scwi_text_add(text, " and reaches beyond ");
+    say_margin(text, report);
+  }
+  say_settle(text, report);
+}
+
+static void say_one_spot(scwi_text *text, const char *quantity,
+                         const scw_change_report *report) {
+  scwi_text_format(text, "at this one spot %s changed by ", quantity);
+  say_signed(text, report);
+  if (report->change.interval.state == SCW_PRESENT) {
+    scwi_text_add(text, " (");
+    say_interval(text, report);
+    scwi_text_add(text, ")");
+  }
+  scwi_text_add(text, "; one spot says nothing about the panel");
+}
+
+static void say_verdict(scwi_text *text, const char *quantity,
+                        const scwi_arm *arm, const scw_change_report *report) {
+  switch (report->verdict) {
+  case SCW_CHANGED:
+    say_moved(text, quantity, report);
+    if (!scwi_present(report->margin)) break;
+    scwi_text_add(text, ", by more than ");
+    say_margin(text, report);
+    break;
+  case SCW_CHANGED_SIZE_UNCLEAR:
+    say_moved(text, quantity, report);
+    scwi_text_add(text, "; whether by more than ");
+    say_margin(text, report);
+    scwi_text_add(text, " is not clear");
+    break;
+  case SCW_CHANGED_BUT_SMALL:
+    say_moved(text, quantity, report);
+    scwi_text_add(text, ", but by less than ");
+    say_margin(text, report);
+    break;
+  case SCW_NO_CHANGE_BEYOND_MARGIN:
+    scwi_text_format(text, "%s did not change by as much as ", quantity);
+    say_margin(text, report);
+    scwi_text_add(text, ": ");
+    say_signed(text, report);
+    scwi_text_add(text, " (");
+    say_interval(text, report);
+    scwi_text_add(text, ")");
+    break;
+  default:
+    if (arm->one_spot)
+      say_one_spot(text, quantity, report);
+    else
+      say_cannot_tell(text, quantity, report);
+  }
+}
+
+/* On how many panels this rests; one panel is one panel. */
+static void say_where(scwi_text *text, const scwi_arm *arm) {
+  if (arm->one_spot) return;
+  if (arm->panels > 1)
+    scwi_text_format(text, ", over %zu panels", arm->panels);
+  else
+    scwi_text_add(text, ", on this panel, this application");
+}
+
+static void capital(scwi_text *text, size_t at) {
+  if (text->data && text->length > at && text->data[at] >= 'a' &&
+      text->data[at] <= 'z')
+    text->data[at] = (char)(text->data[at] - 'a' + 'A');
+}
+
+scw_status scwi_change_sentence(scw_context *context,
+                                scwi_change_subject subject,
+                                const scwi_arm *arm,
+                                scw_change_report *report) {
+  scwi_text text = {0};
+  if (*subject.product) scwi_text_format(&text, "%s: ", subject.product);
+  say_verdict(&text, subject.quantity, arm, report);
+  if (!*subject.product) capital(&text, 0);
+  say_where(&text, arm);
+  scwi_text_add(&text, ".");
+  return scwi_text_take(context, &text, &report->sentence);
+}
+
+scw_status scwi_df_origin(scw_context *context, const scwi_arm *arm,
+                          const scwi_arm_estimate *estimate,
+                          scw_change_report *report) {
+  scwi_text text = {0};
+  const char *thing = arm->panels > 1      ? "panel"
+                      : arm->before.by_spot ? "spot"
+                                            : "reading";
+  if (arm->paired)
+    scwi_text_format(&text, "%zu %s pair%s minus 1", arm->n_pairs, thing,
+                     arm->n_pairs == 1 ? "" : "s");
+  else
+    scwi_text_format(&text, "Welch-Satterthwaite from %zu and %zu %ss",
+                     estimate->n_before, estimate->n_after, thing);
+  if (report->change.df.state == SCW_UNBOUNDED)
+    scwi_text_add(&text, "; only the display step speaks, so there is no "
+                         "limit");
+  return scwi_text_take(context, &text, &report->df_origin);
+}
+
+const char *scwi_verdict_words(scw_verdict verdict) {
+  switch (verdict) {
+  case SCW_CHANGED: return "changed";
+  case SCW_CHANGED_SIZE_UNCLEAR: return "changed, size unclear";
+  case SCW_CHANGED_BUT_SMALL: return "changed, but by less than the margin";
+  case SCW_NO_CHANGE_BEYOND_MARGIN: return "no change beyond the margin";
+  case SCW_CONDITIONAL: return "changed only if the baseline is good enough";
+  case SCW_CANNOT_TELL: return "cannot tell";
+  default: return "no verdict";
+  }
+}
