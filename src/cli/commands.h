@@ -1,0 +1,11 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* One file each. */
+#ifndef CLI_COMMANDS_H
+#define CLI_COMMANDS_H
+
+#include "command.h"
+
+extern const cli_command cli_readings, cli_change, cli_plan, cli_demo, cli_help,
+    cli_manual, cli_completion;
+
+#endif

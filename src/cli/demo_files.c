@@ -1,0 +1,33 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "demo_files.h"
+
+#include <string.h>
+
+#include "demo_bytes.h" /* made at build from src/cli/demo */
+
+#define DEMO(array, file, words)                                               \
+  { file, words, array, sizeof array }
+
+const cli_demo_file cli_demo_files[] = {
+    DEMO(demo_panel_a_csv, "panel-a.csv",
+         "gloss over bare panel A, twelve spots"),
+    DEMO(demo_gloss_k1_csv, "gloss-k1.csv",
+         "gloss at ten spots before and after dressing K1"),
+    DEMO(demo_gloss_k2_csv, "gloss-k2.csv",
+         "gloss at ten spots before and after dressing K2"),
+    DEMO(demo_pulls_csv, "pulls.csv",
+         "pulls of a 500 g block on five tracks, before and after K1"),
+    DEMO(demo_products_csv, "products.csv",
+         "gloss before and after four dressings, six spots each"),
+};
+const size_t cli_demo_file_count =
+    sizeof cli_demo_files / sizeof cli_demo_files[0];
+
+const cli_demo_file *cli_find_demo_file(const char *name) {
+  for (size_t i = 0; i < cli_demo_file_count; i++) {
+    if (strcmp(cli_demo_files[i].name, name) == 0) {
+      return &cli_demo_files[i];
+    }
+  }
+  return NULL;
+}

@@ -1,0 +1,21 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* How the text of an option becomes its field: the `store` column of the
+ * option tables. */
+#ifndef CLI_STORE_H
+#define CLI_STORE_H
+
+#include "command.h"
+
+const char *cli_store_yes(char *text, void *field);          /* bool */
+const char *cli_store_text(char *text, void *field);         /* const char * */
+const char *cli_store_count(char *text, void *field);        /* size_t, >= 1 */
+const char *cli_store_threads(char *text, void *field);      /* size_t, 1..64 */
+const char *cli_store_share(char *text, void *field);        /* double, 0..1 */
+const char *cli_store_positive(char *text, void *field);     /* cli_quantity */
+const char *cli_store_step(char *text, void *field);         /* cli_quantity */
+const char *cli_store_separator(char *text, void *field);    /* char */
+const char *cli_store_decimal_mark(char *text, void *field); /* char */
+const char *cli_store_leave_out(char *text, void *field); /* cli_leave_outs */
+const char *cli_store_because(char *text, void *field);   /* cli_leave_outs */
+
+#endif
