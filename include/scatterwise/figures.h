@@ -36,7 +36,8 @@ extern "C" {
   X(SCW_NEVER, "never", "no number of readings would")                         \
   X(SCW_OUT_OF_RANGE, "out_of_range", "beyond what a double can hold")         \
   X(SCW_NOT_AT_THIS_LEVEL, "not_at_this_level",                                \
-    "not worked out at this level or content")
+    "not worked out at this level or content")                                 \
+  X(SCW_SETTLED, "settled", "nothing is left to settle")
 
 typedef enum scw_presence {
 #define SCW_PRESENCE_ENUM(code, key, text) code,
