@@ -147,6 +147,11 @@ static scw_status report_figures(scw_context *context,
   if (status) return status;
   out->design = one->arm->paired ? SCW_PAIRED : SCW_UNPAIRED;
   out->change = estimate.change;
+  out->pairs = one->arm->n_pairs;
+  if (one->arm->paired)
+    out->difference_sd = out->pairs > 1
+                             ? scwi_figure(estimate.comparison.sd_before)
+                             : scwi_missing(SCW_ONE_READING);
   out->margin = margin_of(one);
   out->verdict = verdict_of(one, &estimate.change);
   status = look_ahead(context, one, &estimate, out);
