@@ -4,9 +4,22 @@
  * column and whether a cell was quoted. It knows nothing of what cells mean.
  *
  * Text: UTF-8 with or without BOM, UTF-16 with BOM or recognised by its zero
- * bytes, else Latin-1 (decided at the first byte that is not ASCII). Line
- * ends CRLF, LF, CR. A line `sep=;` at the top sets the separator and is no
- * row. Quotes double inside quotes; quoted cells may hold line ends. */
+ * bytes, else Latin-1 (text_in.h). Line ends CRLF, LF, CR; a line end that
+ * closes the file starts no further row.
+ *
+ * Cells: blanks (space, tab unless it separates) and no-break spaces (U+00A0,
+ * U+2007, U+202F, U+FEFF) at both ends are taken off, outside quotes only. A
+ * quote opens a quoted cell only as the cell's first character; inside, quotes
+ * are doubled and line ends are kept. Elsewhere a quote is a character like
+ * any other. With the blank as separator, runs of spaces and tabs separate and
+ * those at the ends of a line do not.
+ *
+ * Rows: a line of blanks only is a row without cells. A line whose first
+ * character that is no blank is `#` is a comment: one cell, the whole line,
+ * whatever it holds; but in the first row a `#` alone in its cell heads a
+ * column of numbers ("#,before,after"). A first line `sep=;` (any character
+ * that can separate; "\t" may be spelled out) sets the separator and is no
+ * row. */
 #ifndef SCWI_ROWS_H
 #define SCWI_ROWS_H
 
@@ -16,10 +29,10 @@
 #include "scatterwise/sink.h"
 
 typedef struct scwi_cell {
-  const char *text;  /* UTF-8, not closed by a zero, blanks and no-break
-                        spaces at both ends removed unless quoted */
+  const char *text;  /* UTF-8, not closed by a zero */
   size_t length;
-  size_t line, column; /* where the cell starts; column in characters */
+  size_t line, column; /* of its first character (of the opening quote, if
+                          quoted); column in characters */
   bool quoted;
 } scwi_cell;
 
@@ -32,17 +45,21 @@ typedef struct scwi_row {
 
 typedef struct scwi_rows scwi_rows;
 
-/* `separator` 0: found from the first 64 KiB (comma, semicolon, tab; a file
- * with none of them, blanks; a file where comma may be a decimal mark is a
- * semicolon or tab file). */
+/* `separator` 0: found from the first 64 KiB (separator.h). `decimal_mark`
+ * ',' keeps the comma from being found, '.' has it taken for a separator
+ * wherever it stands, 0 leaves both to the guess. SCW_BAD_ARGUMENT for a
+ * separator that cannot be one; SCW_BAD_INPUT when the commas can be read in
+ * two ways (line and column of the first that can). */
 scw_status scwi_rows_open(scw_context *context, scw_source source,
-                          char separator, scwi_rows **out);
+                          char separator, char decimal_mark, scwi_rows **out);
 void scwi_rows_close(scwi_rows *rows);
 
 /* The next row; *more = false at the end. Errors (SCW_BAD_INPUT) name line
- * and column: a zero byte (binary), invalid UTF-8 or UTF-16, an unclosed
- * quote (the line where it opened), text after a closing quote, a cell or
- * row beyond the limits (1 MiB a cell, 100,000 cells a row). */
+ * and column: a zero byte (binary), invalid UTF-8 or UTF-16, a failed read,
+ * an unclosed quote (where it opened), text after a closing quote, a cell or
+ * row beyond the limits (1 MiB a cell, 16 MiB and 100,000 cells a row). Rows
+ * before the fault are always given first. After an error only closing is
+ * allowed. */
 scw_status scwi_rows_next(scw_context *context, scwi_rows *rows, scwi_row *row,
                           bool *more);
 
@@ -51,9 +68,10 @@ typedef struct scwi_rows_facts {
   const char *encoding;  /* "UTF-8", "UTF-16LE", "UTF-16BE", "Latin-1" */
   char separator;        /* 0 when the file has one column */
   bool separator_line;   /* a sep= line said so */
-  bool any_quote;
+  bool decimal_commas;   /* the guess took every comma for a decimal mark */
+  bool any_quote;        /* a quoted cell was seen */
   unsigned long long bytes;
-  char sha256[65];       /* of the bytes as read */
+  char sha256[65];       /* of the bytes as read; "" before the end */
 } scwi_rows_facts;
 scwi_rows_facts scwi_rows_facts_of(const scwi_rows *rows);
 

@@ -11,7 +11,8 @@ scw_status scwi_write(scw_context *context, scw_sink sink, const char *data,
                       size_t size);
 scw_status scwi_write_text(scw_context *context, scw_sink sink,
                            const char *text);
-/* One RFC 4180 row, cells quoted where needed; a null cell is empty. A cell
+/* One RFC 4180 row closed by LF, cells quoted where needed; a null cell is
+ * empty. A cell
  * that a spreadsheet would take for a formula (= + - @ first, and not a
  * number) is written with a leading apostrophe. */
 scw_status scwi_write_row(scw_context *context, scw_sink sink,
