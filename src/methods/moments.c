@@ -1,89 +1,18 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Moments from exact deviations: whole numbers where the readings are whole
- * ticks, else doubles scaled by a power of two and a mean kept in two parts. */
+/* Moments from exact deviations, and what the mean's uncertainty is made of. */
 #include "moments.h"
 
 #include <math.h>
 
+#include "deviations.h"
 #include "distributions.h"
 #include "figure.h"
 
-__extension__ typedef __int128 wide;
-
-/* A sum with Neumaier's correction: the lost low parts are added at the end. */
-typedef struct total {
-  double high, low;
-} total;
-
-static void add(total *sum, double x) {
-  double next = sum->high + x;
-  sum->low += fabs(sum->high) >= fabs(x) ? (sum->high - next) + x
-                                         : (x - next) + sum->high;
-  sum->high = next;
-}
-
-/* numerator / denominator * tick_size. A tick such as 0.1 is no double, but
- * its inverse is a whole number, and dividing by that rounds only once. */
-static double in_units(double numerator, double denominator, double tick_size) {
-  double inverse = rint(1 / tick_size);
-  return inverse >= 1 && 1 / inverse == tick_size
-             ? numerator / (denominator * inverse)
-             : numerator / denominator * tick_size;
-}
-
-/* n * tick - sum is a whole number, so every deviation is exact before it is
- * rounded to a double. */
-static scwi_moments from_ticks(const scwi_sample *s) {
-  wide sum = 0, count = (wide)s->n;
-  double n = (double)s->n;
-  for (size_t i = 0; i < s->n; i++)
-    sum += s->ticks[i];
-  scwi_moments out = {.n = s->n,
-                      .mean = in_units((double)sum, n, s->tick_size)};
-  if (s->n < 2) return out;
-  total squares = {0};
-  for (size_t i = 0; i < s->n; i++) {
-    double deviation = (double)(count * s->ticks[i] - sum);
-    add(&squares, deviation * deviation);
-  }
-  double sd = sqrt((squares.high + squares.low) / (n - 1));
-  out.sd = in_units(sd, n, s->tick_size);
-  return out;
-}
-
-/* The binary exponent that brings every reading into [-1, 1]. */
-static int exponent_of(const scwi_sample *s) {
-  double largest = 0;
-  int exponent = 0;
-  for (size_t i = 0; i < s->n; i++)
-    largest = fmax(largest, fabs(s->x[i]));
-  frexp(largest, &exponent);
-  return exponent;
-}
-
-static scwi_moments from_doubles(const scwi_sample *s) {
-  int exponent = exponent_of(s);
-  double n = (double)s->n;
-  total sum = {0}, left = {0}, squares = {0};
-  for (size_t i = 0; i < s->n; i++)
-    add(&sum, ldexp(s->x[i], -exponent));
-  double mean = (sum.high + sum.low) / n;
-  for (size_t i = 0; i < s->n; i++)
-    add(&left, ldexp(s->x[i], -exponent) - mean);
-  double rest = (left.high + left.low) / n; /* what rounding the mean lost */
-  scwi_moments out = {.n = s->n, .mean = ldexp(mean + rest, exponent)};
-  if (scwi_sample_all_equal(s)) return out;
-  for (size_t i = 0; i < s->n; i++) {
-    double deviation = (ldexp(s->x[i], -exponent) - mean) - rest;
-    add(&squares, deviation * deviation);
-  }
-  double sd = sqrt((squares.high + squares.low) / (n - 1));
-  out.sd = ldexp(sd, exponent);
-  return out;
-}
-
 scwi_moments scwi_moments_of(const scwi_sample *sample) {
-  return sample->ticks ? from_ticks(sample) : from_doubles(sample);
+  scwi_centre centre = scwi_centre_of(sample);
+  return (scwi_moments){.n = sample->n,
+                        .mean = centre.mean,
+                        .sd = scwi_unscaled(&centre, scwi_scaled_sd(&centre))};
 }
 
 /* sqrt(max(0, (half^2 - sd^2) / 3)) without squares that could overflow. */

@@ -1,0 +1,15 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Mean, SD and everything that is a multiple of the SD about the mean. */
+#ifndef SCWI_INTERVALS_H
+#define SCWI_INTERVALS_H
+
+#include "context.h"
+#include "moments.h"
+#include "scatterwise/summary.h"
+
+/* Fills n, mean, sd, the standard uncertainties, df, and the intervals of the
+ * mean, of the SD, of the next reading and of the spots. out->step is set. */
+scw_status scwi_intervals(scw_context *context, scwi_moments moments,
+                          double level, double content, scw_summary *out);
+
+#endif
