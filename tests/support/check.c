@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "check.h"
 
+#include <locale.h>
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -82,9 +83,17 @@ const char *check_table_text(const check_table *table, size_t row,
   return NULL;
 }
 
+double check_strtod(const char *text) {
+  locale_t plain = newlocale(LC_ALL_MASK, "C", (locale_t)0);
+  assert_true(plain != (locale_t)0);
+  double value = strtod_l(text, NULL, plain);
+  freelocale(plain);
+  return value;
+}
+
 double check_table_number(const check_table *table, size_t row,
                           const char *column) {
-  return strtod(check_table_text(table, row, column), NULL);
+  return check_strtod(check_table_text(table, row, column));
 }
 
 void check_table_free(check_table *table) {

@@ -37,6 +37,8 @@ const char *check_table_text(const check_table *table, size_t row,
                              const char *column);
 double check_table_number(const check_table *table, size_t row,
                           const char *column);
+/* strtod in the C locale, whatever locale the test runs in. */
+double check_strtod(const char *text);
 void check_table_free(check_table *table);
 
 /* SCATTERWISE_TEST_MULTIPLIER from the environment, 1 when not set. */
