@@ -97,7 +97,9 @@ const cli_command cli_change = {
         "Without a margin the answer is \"changed\" or \"cannot tell\", and "
         "never that nothing changed.\n\n"
         "A block-pull coefficient ranks slickness under that block, load, "
-        "dwell and speed. It is not a slip-resistance rating.",
+        "dwell and speed. It is not a slip-resistance rating and is not to be "
+        "used for floors, steps, decks, footwear, pedals, wheel rims, brakes, "
+        "tyre treads, seats or controls; keep slick products off them.",
     .example = "change gloss-k1.csv --margin 0.5",
     .groups = groups,
     .run = run_change,

@@ -90,7 +90,9 @@ static void print_example(scw_sink sink, const cli_command *command) {
 
 void cli_help_command(const cli_host *host, const cli_command *command) {
   scw_sink sink = host->sink;
-  cli_print(sink, "scatterwise %s: %s\n\n", command->name, command->question);
+  cli_print(sink, "scatterwise %s: ", command->name);
+  cli_print_wrapped(sink, command->question, 14 + strlen(command->name), 0);
+  cli_print(sink, "\n");
   print_forms(sink, command);
   cli_print(sink, "\n");
   cli_print_wrapped(sink, command->about, 0, 0);

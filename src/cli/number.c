@@ -109,7 +109,7 @@ const char *cli_read_share(const char *text, double *out) {
   if (!percent && *rest != '\0') {
     return not_a_number;
   }
-  if (!percent && value > 1.0 && value < 100.0) {
+  if (!percent && value >= 2.0 && value < 100.0) {
     return "is not between 0 and 1; put a % sign after it if it is a "
            "percentage, such as 95%";
   }

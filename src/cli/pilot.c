@@ -16,23 +16,27 @@ static bool has_sides(const scw_table *table) {
   return false;
 }
 
-/* A scatter that cannot be planned from is said in words. */
-static cli_exit take(const cli_run *run, scw_figure sd, size_t n,
+/* A scatter that cannot be planned from is said in words: none at all, or zero
+ * with no display step to stand in for it. */
+static cli_exit take(cli_run *run, scw_figure sd, size_t n, scw_step step,
                      scw_plan_request *plan) {
-  if (sd.state != SCW_PRESENT || !(sd.value > 0.0)) {
+  bool nothing = sd.state == SCW_PRESENT && sd.value == 0.0 && step.size == 0.0;
+  if (sd.state != SCW_PRESENT || nothing) {
     cli_say("%s gives no scatter to plan from: %s", run->request.pilot,
-            sd.state == SCW_PRESENT ? "its readings are all the same"
-                                    : scw_presence_text(sd.state));
+            scw_presence_text(nothing ? SCW_NO_SCATTER : sd.state));
     return CLI_NO_FIGURE;
   }
   plan->sd = sd.value;
   plan->pilot_readings = n;
+  run->request.settings.step = step;
   return CLI_ANSWERED;
 }
 
-static cli_exit take_change(const cli_run *run, const scw_change_result *result,
+static cli_exit take_change(cli_run *run, const scw_change_result *result,
                             scw_plan_request *plan) {
   const scw_change_report *change = &result->changes[0];
+  const scw_summary *before = &change->before.summary;
+  const scw_summary *after = &change->after.summary;
   if (result->n_changes != 1) {
     return cli_usage(run->command,
                      "the pilot %s holds %zu products; plan from one of them",
@@ -45,7 +49,7 @@ static cli_exit take_change(const cli_run *run, const scw_change_result *result,
                      run->request.pilot);
   }
   if (plan->paired) {
-    return take(run, change->difference_sd, change->pairs, plan);
+    return take(run, change->difference_sd, change->pairs, before->step, plan);
   }
   if (plan->goal == SCW_PLAN_HALF_WIDTH) {
     return cli_usage(run->command,
@@ -54,13 +58,11 @@ static cli_exit take_change(const cli_run *run, const scw_change_result *result,
                      "one side",
                      run->request.pilot);
   }
-  const scw_summary *before = &change->before.summary;
-  const scw_summary *after = &change->after.summary;
-  cli_exit code = take(run, after->sd, after->n, plan);
+  size_t fewer = before->n < after->n ? before->n : after->n;
+  cli_exit code = take(run, after->sd, fewer, after->step, plan);
   plan->sd_after = plan->sd;
   if (code == CLI_ANSWERED) {
-    code = take(run, before->sd, before->n < after->n ? before->n : after->n,
-                plan);
+    code = take(run, before->sd, fewer, before->step, plan);
   }
   return code;
 }
@@ -77,7 +79,7 @@ static cli_exit from_change(cli_run *run, const scw_table *table,
   return code;
 }
 
-static cli_exit take_set(const cli_run *run, const scw_readings_result *result,
+static cli_exit take_set(cli_run *run, const scw_readings_result *result,
                          scw_plan_request *plan) {
   if (plan->paired) {
     return cli_usage(run->command,
@@ -91,7 +93,7 @@ static cli_exit take_set(const cli_run *run, const scw_readings_result *result,
                      run->request.pilot, result->n_sets);
   }
   const scw_summary *summary = &result->sets[0].summary;
-  return take(run, summary->sd, summary->n, plan);
+  return take(run, summary->sd, summary->n, summary->step, plan);
 }
 
 static cli_exit from_readings(cli_run *run, const scw_table *table,
