@@ -154,12 +154,6 @@ static scw_status report_figures(scw_context *context,
                              : scwi_missing(SCW_ONE_READING);
   out->margin = margin_of(one);
   out->verdict = verdict_of(one, &estimate.change);
-  if (one->arm->paired) {
-    out->pairs = one->arm->n_pairs;
-    out->difference_sd = out->pairs > 1
-                             ? scwi_figure(estimate.comparison.sd_before)
-                             : scwi_missing(SCW_ONE_READING);
-  }
   status = look_ahead(context, one, &estimate, out);
   if (!status) status = scwi_df_origin(context, one->arm, &estimate, out);
   return status;
