@@ -1,0 +1,125 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "account.h"
+
+#include <string.h>
+
+#include "number_text.h"
+#include "wording.h"
+
+enum { HASH_PREFIX = 12 };
+
+static const scw_input *only_input(const void *source, size_t index) {
+  (void)index;
+  return source;
+}
+
+scwi_account scwi_account_of_input(const scw_input *input) {
+  return (scwi_account){input ? 1 : 0, only_input, input};
+}
+
+size_t scwi_reasons(const scw_input *input,
+                    scwi_reason_count reasons[SCWI_MOST_REASONS]) {
+  size_t n = 0;
+  for (size_t i = 0; i < input->n_not_used; i++) {
+    const scw_not_used *entry = &input->not_used[i];
+    const char *reason = entry->reason ? entry->reason : "other";
+    size_t r = 0;
+    while (r < n && strcmp(reasons[r].reason, reason) != 0) r++;
+    if (r == SCWI_MOST_REASONS) {
+      r = SCWI_MOST_REASONS - 1;
+      reasons[r].reason = "other";
+    } else if (r == n) {
+      reasons[n++] = (scwi_reason_count){reason, 0, entry->line};
+    }
+    reasons[r].count++;
+  }
+  return n;
+}
+
+/* "2 not used (summary line: line 14; missing: line 7)". */
+static void add_not_used(scwi_text *text, const scw_input *input) {
+  scwi_reason_count reasons[SCWI_MOST_REASONS];
+  size_t n = scwi_reasons(input, reasons);
+  if (n == 0) {
+    scwi_text_add(text, ", nothing left unused");
+    return;
+  }
+  scwi_text_format(text, ", %zu not used (", input->n_not_used);
+  for (size_t r = 0; r < n; r++) {
+    scwi_text_format(text, "%s%zu %s", r ? ", " : "", reasons[r].count,
+                     reasons[r].reason);
+    if (reasons[r].first_line)
+      scwi_text_format(text, "%s line %zu",
+                       reasons[r].count > 1 ? ", first on" : " on",
+                       reasons[r].first_line);
+  }
+  scwi_text_add(text, ")");
+}
+
+static const char *separator_word(char separator) {
+  switch (separator) {
+    case ',': return "comma";
+    case ';': return "semicolon";
+    case '\t': return "tab";
+    case ' ': return "blanks";
+    default: return "none";
+  }
+}
+
+static void add_format(scwi_text *text, const scw_input *input) {
+  if (input->shape && *input->shape)
+    scwi_text_format(text, "; %s", input->shape);
+  if (input->separator)
+    scwi_text_format(text, ", separator %s%s",
+                     separator_word(input->separator),
+                     input->separator_given ? " (given)" : "");
+  if (input->decimal_mark)
+    scwi_text_format(text, ", decimal %s%s",
+                     input->decimal_mark == ',' ? "comma" : "point",
+                     input->decimal_mark_given ? " (given)" : "");
+}
+
+static void add_step(scwi_text *text, scw_step step, const char *unit) {
+  static const char *const origins[] = {
+      [SCW_STEP_GIVEN] = "given",
+      [SCW_STEP_INFERRED] = "found in the file",
+      [SCW_STEP_ASSUMED] = "assumed from the digits"};
+  char number[SCWI_NUMBER_SIZE];
+  if (step.origin == SCW_STEP_NOT_KNOWN) {
+    scwi_text_add(text, "; display step not known");
+  } else if (step.origin == SCW_STEP_GIVEN && step.size == 0) {
+    scwi_text_add(text, "; no display step (given)");
+  } else if (step.origin != SCW_STEP_UNSET &&
+             (unsigned)step.origin < sizeof origins / sizeof *origins) {
+    bool has_unit = unit && *unit;
+    scwi_text_format(text, "; display step %s%s%s (%s)",
+                     scwi_number_text(step.size, number), has_unit ? " " : "",
+                     has_unit ? unit : "", origins[step.origin]);
+  }
+}
+
+static void add_input(scwi_text *text, const scw_input *input) {
+  scwi_text_format(text, "%s: ", input->name ? input->name : "input");
+  scwi_word_count(text, input->rows, "row");
+  scwi_text_add(text, ", ");
+  scwi_word_count(text, input->used, "reading");
+  scwi_text_add(text, " used");
+  add_not_used(text, input);
+  add_format(text, input);
+}
+
+void scwi_page_account(scwi_page *page, const scwi_account *account,
+                       scw_step step, const char *unit) {
+  scwi_text *text = &page->scratch;
+  for (size_t i = 0; i < account->n; i++) {
+    const scw_input *input = account->at(account->source, i);
+    if (!input) continue;
+    scwi_text_clear(text);
+    add_input(text, input);
+    add_step(text, step, unit);
+    if (input->sha256[0])
+      scwi_text_format(text, "; sha256 %.*s", HASH_PREFIX, input->sha256);
+    scwi_text_add(text, ".");
+    scwi_page_labelled_scratch(page, i == 0 ? "read from" : "and");
+  }
+}

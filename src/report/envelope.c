@@ -1,2 +1,0 @@
-#include "json_out.h"
-#include "scatterwise/report.h"

@@ -1,0 +1,207 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "grid.h"
+
+#include <string.h>
+
+#include "number_text.h"
+
+enum { LONGEST_LABEL = 26, SHORTEST_REMARK = 18 };
+
+void scwi_grid_cell(scwi_grid *grid, const char *text) {
+  const char *cell = text ? text : "";
+  scwi_text_append(&grid->cells, cell, strlen(cell) + 1);
+  grid->n_cells++;
+}
+
+void scwi_grid_fixed(scwi_grid *grid, double value, int decimals) {
+  char number[SCWI_NUMBER_SIZE];
+  scwi_grid_cell(grid, scwi_fixed_text(value, decimals, number));
+}
+
+void scwi_grid_whole(scwi_grid *grid, unsigned long long value) {
+  scwi_text number = {0};
+  scwi_text_format(&number, "%llu", value);
+  if (number.failed) grid->cells.failed = true;
+  scwi_grid_cell(grid, number.data);
+  scwi_text_free(&number);
+}
+
+void scwi_grid_blanks(scwi_grid *grid, size_t cells) {
+  while (cells--) scwi_grid_cell(grid, NULL);
+}
+
+/* Columns up to the decimal point, and from it on. */
+typedef struct extent {
+  size_t before, after;
+} extent;
+
+static size_t width_of(extent e) { return e.before + e.after; }
+
+static extent extent_of(const char *cell, scwi_align align) {
+  size_t length = strlen(cell);
+  size_t before = align == SCWI_POINT ? strcspn(cell, ".") : length;
+  size_t left = scwi_text_columns(cell, before);
+  return (extent){left, scwi_text_columns(cell, length) - left};
+}
+
+static void widen(extent *widest, extent cell) {
+  if (cell.before > widest->before) widest->before = cell.before;
+  if (cell.after > widest->after) widest->after = cell.after;
+}
+
+typedef struct measure {
+  extent columns[SCWI_GRID_COLUMNS];
+  size_t starts[SCWI_GRID_COLUMNS]; /* where each starts on the page */
+  bool wraps;                       /* the last column holds remarks */
+  bool fits;
+} measure;
+
+static const char *heading_of(const scwi_grid *grid, size_t column) {
+  const char *heading = grid->columns[column].heading;
+  return heading ? heading : "";
+}
+
+/* Where columns stand when the widest cell of each is known. An empty column
+ * takes no room. */
+static void place(const scwi_grid *grid, measure *m) {
+  size_t at = SCWI_PAGE_INDENT, last = grid->n_columns - 1;
+  for (size_t c = 0; c <= last; c++) {
+    bool empty = width_of(m->columns[c]) == 0;
+    m->starts[c] = at + (empty || at == SCWI_PAGE_INDENT
+                             ? 0
+                             : grid->columns[c].gap);
+    if (!empty) at = m->starts[c] + width_of(m->columns[c]);
+  }
+  m->wraps = grid->columns[last].align == SCWI_LEFT && last > 0;
+  m->fits = at <= SCWI_PAGE_WIDTH ||
+            (m->wraps && m->starts[last] + SHORTEST_REMARK <= SCWI_PAGE_WIDTH);
+}
+
+static measure measured(const scwi_grid *grid) {
+  measure m = {.fits = true};
+  const char *cell = grid->cells.data;
+  for (size_t i = 0; i < grid->n_cells; i++, cell += strlen(cell) + 1) {
+    size_t c = i % grid->n_columns;
+    extent e = extent_of(cell, grid->columns[c].align);
+    if (c > 0 || e.before <= LONGEST_LABEL) widen(&m.columns[c], e);
+  }
+  for (size_t c = 0; c < grid->n_columns; c++) {
+    size_t heading = strlen(heading_of(grid, c));
+    size_t have = width_of(m.columns[c]);
+    if (!grid->columns[c].spans && heading > have)
+      m.columns[c].before += heading - have;
+  }
+  place(grid, &m);
+  return m;
+}
+
+static void pad_to(scwi_text *line, size_t column) {
+  size_t have = scwi_page_columns(line);
+  if (have < column) scwi_text_repeat(line, ' ', column - have);
+}
+
+/* Blanks between the start of the column and the cell. */
+static size_t offset_of(const char *cell, scwi_align align, extent widest) {
+  extent e = extent_of(cell, align);
+  if (align == SCWI_POINT) return widest.before - e.before;
+  return align == SCWI_RIGHT ? width_of(widest) - width_of(e) : 0;
+}
+
+/* One row as wrapped words, where columns do not fit. */
+static void print_as_words(scwi_page *page, const scwi_grid *grid,
+                           const char *const *cells) {
+  scwi_text row = {0};
+  for (size_t c = 0; c < grid->n_columns; c++) {
+    if (!*cells[c]) continue;
+    if (row.length) scwi_text_add(&row, " ");
+    if (c > 0 && *heading_of(grid, c)) {
+      scwi_text_add(&row, heading_of(grid, c));
+      scwi_text_add(&row, " ");
+    }
+    scwi_text_add(&row, cells[c]);
+  }
+  if (row.failed) page->text.failed = true;
+  scwi_page_hanging(page, "", 0, row.data);
+  scwi_text_free(&row);
+}
+
+static void print_in_columns(scwi_page *page, const scwi_grid *grid,
+                             const measure *m, const char *const *cells) {
+  scwi_text line = {0};
+  size_t n = grid->n_columns - (m->wraps ? 1 : 0), first = 0;
+  if (extent_of(cells[0], SCWI_LEFT).before > LONGEST_LABEL) {
+    scwi_page_hanging(page, "", 0, cells[0]);
+    first = 1;
+  }
+  for (size_t c = first; c < n; c++) {
+    if (!*cells[c]) continue;
+    scwi_align align = grid->columns[c].align;
+    pad_to(&line, m->starts[c] + offset_of(cells[c], align, m->columns[c]));
+    scwi_text_add(&line, cells[c]);
+  }
+  if (m->wraps && *cells[n]) {
+    pad_to(&line, m->starts[n]);
+    scwi_text_append(&page->text, line.data, line.length);
+    scwi_page_wrap(page, cells[n], m->starts[n]);
+  } else if (line.length) {
+    scwi_page_line(page, &line);
+  }
+  if (line.failed) page->text.failed = true;
+  scwi_text_free(&line);
+}
+
+/* A heading stands to the right over numbers, else at the column's start. */
+static void print_headings(scwi_page *page, const scwi_grid *grid,
+                           const measure *m) {
+  scwi_text line = {0};
+  for (size_t c = 0; c < grid->n_columns; c++) {
+    const char *heading = heading_of(grid, c);
+    if (!*heading) continue;
+    size_t width = width_of(m->columns[c]), own = strlen(heading);
+    bool right = grid->columns[c].align != SCWI_LEFT && own < width &&
+                 !grid->columns[c].spans;
+    pad_to(&line, m->starts[c] + (right ? width - own : 0));
+    scwi_text_add(&line, heading);
+  }
+  if (line.length) scwi_page_line(page, &line);
+  if (line.failed) page->text.failed = true;
+  scwi_text_free(&line);
+}
+
+static void print_rows(scwi_page *page, const scwi_grid *grid) {
+  const char *row[SCWI_GRID_COLUMNS];
+  measure m = measured(grid);
+  if (m.fits) print_headings(page, grid, &m);
+  const char *cell = grid->cells.data;
+  for (size_t i = 0; i < grid->n_cells; i++, cell += strlen(cell) + 1) {
+    row[i % grid->n_columns] = cell;
+    if ((i + 1) % grid->n_columns) continue;
+    if (m.fits)
+      print_in_columns(page, grid, &m, row);
+    else
+      print_as_words(page, grid, row);
+  }
+}
+
+/* Widths are those of what is printed, so cells are dressed before. */
+static void dress_cells(scwi_grid *grid, bool ascii) {
+  scwi_text dressed = {0};
+  const char *cell = grid->cells.data;
+  for (size_t i = 0; i < grid->n_cells; i++, cell += strlen(cell) + 1) {
+    scwi_page_dress(&dressed, cell, ascii);
+    scwi_text_append(&dressed, "", 1);
+  }
+  scwi_text_free(&grid->cells);
+  grid->cells = dressed;
+}
+
+void scwi_page_grid(scwi_page *page, scwi_grid *grid) {
+  if (!grid->cells.failed && grid->n_cells)
+    dress_cells(grid, page->options.ascii);
+  if (grid->cells.failed)
+    page->text.failed = true;
+  else if (grid->n_cells)
+    print_rows(page, grid);
+  scwi_text_free(&grid->cells);
+  grid->n_cells = 0;
+}

@@ -1,0 +1,124 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The JSON report of changes. */
+#include "figure.h"
+#include "json_parts.h"
+#include "reports.h"
+
+static scwi_json *estimate_of(const scw_estimate *estimate) {
+  scwi_json *to = scwi_json_object();
+  scw_presence state = estimate->interval.state;
+  scwi_json_figure(to, "estimate", estimate->estimate);
+  scwi_json_figure(to, "standard_uncertainty",
+                   estimate->standard_uncertainty);
+  scwi_json_figure(to, "df", estimate->df);
+  scwi_json_number(to, "level", estimate->interval.level);
+  scwi_json_figure(to, "low", (scw_figure){estimate->interval.low, state});
+  scwi_json_figure(to, "high", (scw_figure){estimate->interval.high, state});
+  scwi_json_figure(to, "p", estimate->p);
+  return to;
+}
+
+static void add_detectable(scwi_json *to, scw_figure change, double power) {
+  scwi_json *object = scwi_json_object();
+  scwi_json_figure(object, "change", change);
+  scwi_json_number(object, "power", power);
+  scwi_json_add(to, "detectable", object);
+}
+
+static void add_settle(scwi_json *to, const scw_settle *settle) {
+  scwi_json *object = scwi_json_object();
+  scwi_json_figure(object, "total", settle->total);
+  scwi_json_figure(object, "more", settle->more);
+  scwi_json_text(object, "per",
+                 settle->per_spot ? "spot" : "reading_per_side");
+  scwi_json_number(object, "chance", settle->chance);
+  scwi_json_add(to, "settle", object);
+}
+
+/* The change with some readings set aside, and what the verdict would be. */
+static void add_without(scwi_json *to, const char *key, bool has,
+                        const scw_estimate *estimate, scw_verdict verdict) {
+  if (!has) {
+    scwi_json_null(to, key);
+    return;
+  }
+  scwi_json *object = estimate_of(estimate);
+  scwi_json_text(object, "verdict", scw_verdict_code(verdict));
+  scwi_json_add(to, key, object);
+}
+
+static void add_unmatched(scwi_json *to, const scw_change_report *change) {
+  scwi_json *array = scwi_json_array();
+  for (size_t i = 0; i < change->n_unmatched; i++)
+    scwi_json_text(array, NULL, change->unmatched[i]);
+  scwi_json_add(to, "unmatched", array);
+}
+
+static void add_family(scwi_json *to, const scw_change_report *change,
+                       size_t size) {
+  if (size < 2) {
+    scwi_json_null(to, "family");
+    return;
+  }
+  scwi_json *object = scwi_json_object();
+  scwi_json_whole(object, "size", size);
+  scwi_json_interval(object, "interval", change->family_interval);
+  scwi_json_figure(object, "p", change->family_p);
+  scwi_json_text(object, "verdict", scw_verdict_code(change->family_verdict));
+  scwi_json_add(to, "family", object);
+}
+
+static scwi_json *change_of(const scw_change_result *result,
+                            const scw_change_report *change) {
+  scwi_json *to = scwi_json_object();
+  scwi_json_text(to, "product", change->product);
+  scwi_json_text(to, "unit", change->unit);
+  scwi_json_text(to, "design", scw_design_code(change->design));
+  scwi_json_add(to, "change", estimate_of(&change->change));
+  scwi_json_text(to, "df_origin", change->df_origin);
+  scwi_json_figure(to, "margin", change->margin);
+  scwi_json_text(to, "verdict", scw_verdict_code(change->verdict));
+  scwi_json_text(to, "sentence", change->sentence);
+  add_detectable(to, change->detectable, result->settings.power);
+  add_settle(to, &change->settle);
+  scwi_json_add(to, "before", scwi_json_set(&change->before));
+  scwi_json_add(to, "after", scwi_json_set(&change->after));
+  add_unmatched(to, change);
+  add_without(to, "without_flagged", change->has_without_flagged,
+              &change->without_flagged, change->verdict_without_flagged);
+  add_without(to, "without_first", change->has_without_first,
+              &change->without_first, change->verdict_without_first);
+  add_family(to, change, result->n_changes);
+  scwi_json_notes(to, "notes", change->notes, change->n_notes);
+  return to;
+}
+
+static scwi_json *change_settings(const scw_change_result *result) {
+  const scw_change_options *options = &result->options;
+  scwi_json *to = scwi_json_settings(&result->settings);
+  scwi_json_figure(to, "margin", options->margin > 0
+                                     ? scwi_figure(options->margin)
+                                     : scwi_missing(SCW_NO_MARGIN));
+  if (options->has_block)
+    scwi_json_number(to, "block", options->block);
+  else
+    scwi_json_null(to, "block");
+  scwi_json_text(to, "block_unit",
+                 options->has_block ? options->block_unit : NULL);
+  return to;
+}
+
+scw_status scwi_json_change(scw_context *context,
+                            const scw_change_result *result,
+                            const scwi_account *account, scw_sink sink) {
+  scwi_stream stream = {context, sink, SCW_OK};
+  scwi_json_begin(&stream, "change", account, change_settings(result));
+  scwi_stream_text(&stream, result->friction ? "\"friction\":true,"
+                                             : "\"friction\":false,");
+  scwi_stream_text(&stream, "\"changes\":[");
+  for (size_t i = 0; i < result->n_changes && !stream.status; i++)
+    scwi_json_item(&stream, i, change_of(result, &result->changes[i]));
+  scwi_stream_text(&stream, "]");
+  scwi_json_end(&stream, result->notes, result->n_notes);
+  return stream.status;
+}

@@ -1,0 +1,144 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "page.h"
+
+#include <string.h>
+
+void scwi_page_free(scwi_page *page) {
+  scwi_text_free(&page->text);
+  scwi_text_free(&page->scratch);
+}
+
+size_t scwi_page_columns(const scwi_text *text) {
+  return text->length ? scwi_text_columns(text->data, text->length) : 0;
+}
+
+void scwi_page_gap(scwi_page *page) {
+  const scwi_text *text = &page->text;
+  if (text->length == 0) return;
+  if (text->length > 1 && memcmp(text->data + text->length - 2, "\n\n", 2) == 0)
+    return;
+  scwi_text_add(&page->text, "\n");
+}
+
+/* The end of the word that starts at `at`. */
+static size_t word_end(const char *text, size_t at) {
+  return at + strcspn(text + at, " ");
+}
+
+static size_t skip_blanks(const char *text, size_t at) {
+  return at + strspn(text + at, " ");
+}
+
+static bool is_digit(char c) { return c >= '0' && c <= '9'; }
+
+/* A number and the short word after it stay together: "95 %", "84.6 GU". */
+static size_t piece_end(const char *text, size_t at) {
+  size_t end = word_end(text, at);
+  while (end > at && is_digit(text[end - 1])) {
+    size_t next = skip_blanks(text, end), stop = word_end(text, next);
+    if (next == stop || scwi_text_columns(text + next, stop - next) > 2) break;
+    end = stop;
+  }
+  return end;
+}
+
+/* Bytes of at most `columns` columns. */
+static size_t bytes_of_columns(const char *text, size_t length,
+                               size_t columns) {
+  size_t end = 0;
+  while (end < length) {
+    size_t next = end + 1;
+    while (next < length && ((unsigned char)text[next] & 0xC0U) == 0x80U)
+      next++;
+    if (scwi_text_columns(text, next) > columns) break;
+    end = next;
+  }
+  return end > 0 ? end : length;
+}
+
+/* The end of the line that starts at `at`: as many pieces as fit. */
+static size_t line_end(const char *text, size_t at, size_t width) {
+  size_t end = at;
+  for (size_t next = at; text[next]; next = skip_blanks(text, end)) {
+    size_t stop = piece_end(text, next);
+    if (scwi_text_columns(text + at, stop - at) > width) break;
+    end = stop;
+  }
+  if (end > at) return end;
+  return at + bytes_of_columns(text + at, word_end(text, at) - at, width);
+}
+
+void scwi_page_wrap(scwi_page *page, const char *dressed, size_t column) {
+  size_t at = skip_blanks(dressed, 0);
+  while (dressed[at]) {
+    size_t end = line_end(dressed, at, SCWI_PAGE_WIDTH - column);
+    scwi_text_append(&page->text, dressed + at, end - at);
+    scwi_text_add(&page->text, "\n");
+    at = skip_blanks(dressed, end);
+    if (dressed[at]) scwi_text_repeat(&page->text, ' ', column);
+  }
+}
+
+/* Dresses `text`; false when there is nothing to print. */
+static bool fit_to_print(scwi_page *page, const char *text, scwi_text *out) {
+  if (!text || !*text) return false;
+  scwi_page_dress(out, text, page->options.ascii);
+  if (out->failed) page->text.failed = true;
+  return !out->failed && out->length > strspn(out->data, " ");
+}
+
+void scwi_page_answer(scwi_page *page, const char *text) {
+  scwi_text line = {0};
+  if (fit_to_print(page, text, &line)) {
+    if (page->options.colour) scwi_text_add(&page->text, "\033[1m");
+    scwi_page_wrap(page, line.data, 0);
+    if (page->options.colour) scwi_text_add(&page->text, "\033[0m");
+  }
+  scwi_text_free(&line);
+}
+
+void scwi_page_hanging(scwi_page *page, const char *lead, size_t hang,
+                       const char *text) {
+  scwi_text line = {0}, label = {0};
+  scwi_page_dress(&label, lead, page->options.ascii);
+  if (fit_to_print(page, text, &line)) {
+    size_t column = SCWI_PAGE_INDENT + hang;
+    scwi_text_repeat(&page->text, ' ', SCWI_PAGE_INDENT);
+    scwi_text_append(&page->text, label.data, label.length);
+    size_t used = scwi_page_columns(&label);
+    if (used < hang) {
+      scwi_text_repeat(&page->text, ' ', hang - used);
+    } else { /* a long label stands on its own line */
+      scwi_text_add(&page->text, "\n");
+      scwi_text_repeat(&page->text, ' ', column);
+    }
+    scwi_page_wrap(page, line.data, column);
+  }
+  if (label.failed) page->text.failed = true;
+  scwi_text_free(&line);
+  scwi_text_free(&label);
+}
+
+void scwi_page_labelled(scwi_page *page, const char *label, const char *text) {
+  scwi_page_hanging(page, label, SCWI_LABEL_WIDTH, text);
+}
+
+void scwi_page_labelled_scratch(scwi_page *page, const char *label) {
+  if (page->scratch.failed)
+    page->text.failed = true;
+  else if (page->scratch.length)
+    scwi_page_labelled(page, label, page->scratch.data);
+  scwi_text_clear(&page->scratch);
+}
+
+void scwi_page_note(scwi_page *page, const char *text) {
+  scwi_page_hanging(page, "-", 2, text);
+}
+
+void scwi_page_line(scwi_page *page, const scwi_text *line) {
+  size_t length = line->length;
+  if (line->failed) page->text.failed = true;
+  while (length > 0 && line->data[length - 1] == ' ') length--;
+  scwi_text_append(&page->text, line->data, length);
+  scwi_text_add(&page->text, "\n");
+}

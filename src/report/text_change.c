@@ -1,0 +1,328 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Question 2 as text: one product in full, several as a table. */
+#include "figure.h"
+#include "figure_rows.h"
+#include "grid.h"
+#include "number_text.h"
+#include "reports.h"
+#include "strip.h"
+#include "text_set.h"
+#include "wording.h"
+
+static const char *verdict_words(scw_verdict verdict) {
+  switch (verdict) {
+    case SCW_CHANGED: return "changed";
+    case SCW_CHANGED_SIZE_UNCLEAR: return "changed, size unclear";
+    case SCW_CHANGED_BUT_SMALL: return "changed, but small";
+    case SCW_NO_CHANGE_BEYOND_MARGIN: return "within the margin";
+    case SCW_CONDITIONAL: return "conditional";
+    case SCW_CANNOT_TELL: return "cannot tell";
+    default: return "no verdict";
+  }
+}
+
+static int decimals_of_change(const scw_estimate *change) {
+  return scwi_decimals_of(change->standard_uncertainty, change->estimate);
+}
+
+/* "10 readings, SD 0.43". */
+static void remark_side(scwi_text *text, const scw_set_report *side) {
+  const scw_summary *s = &side->summary;
+  scwi_word_count(text, s->n, side->spots ? "spot" : "reading");
+  if (!scwi_present(s->sd)) return;
+  scwi_text_add(text, ", SD ");
+  scwi_word_quantity(text, s->sd.value,
+                     scwi_decimals_of(s->standard_uncertainty, s->sd), NULL);
+}
+
+static void add_side(scwi_figure_rows *rows, const char *label,
+                     const scw_set_report *side) {
+  const scw_summary *s = &side->summary;
+  scwi_text remark = {0};
+  if (s->n == 0) return;
+  remark_side(&remark, side);
+  if (remark.failed) rows->grid.cells.failed = true;
+  scwi_figure_rows_add(
+      rows, (scwi_figure_row){
+                .label = label, .value = &s->mean, .interval = &s->interval,
+                .decimals = scwi_decimals_of(s->standard_uncertainty, s->mean),
+                .remark = remark.data});
+  scwi_text_free(&remark);
+}
+
+/* "95 % interval, p 0.0021". */
+static void remark_change(scwi_text *text, const scw_estimate *change) {
+  if (change->interval.state == SCW_PRESENT) {
+    scwi_word_percent(text, change->interval.level);
+    scwi_text_add(text, " interval");
+  }
+  if (!scwi_present(change->p)) return;
+  scwi_word_join(text, ", ");
+  scwi_word_p(text, change->p);
+}
+
+static void add_change(scwi_figure_rows *rows, const char *label,
+                       const scw_estimate *change) {
+  scwi_text remark = {0};
+  remark_change(&remark, change);
+  if (remark.failed) rows->grid.cells.failed = true;
+  scwi_figure_rows_add(
+      rows, (scwi_figure_row){.label = label,
+                              .value = &change->estimate,
+                              .interval = &change->interval,
+                              .decimals = decimals_of_change(change),
+                              .signed_value = true,
+                              .remark = remark.data});
+  scwi_text_free(&remark);
+}
+
+/* What this design could have seen, beside the margin asked about. */
+static void add_limits(scwi_figure_rows *rows, const scw_change_report *change,
+                       double power) {
+  scwi_text remark = {0};
+  scw_figure u = change->change.standard_uncertainty;
+  scwi_text_add(&remark, "smallest change seen ");
+  scwi_word_chance(&remark, power);
+  if (remark.failed) rows->grid.cells.failed = true;
+  scwi_figure_rows_add(
+      rows,
+      (scwi_figure_row){.label = "can be seen",
+                        .value = &change->detectable,
+                        .decimals = scwi_decimals_of(u, change->detectable),
+                        .remark = remark.data});
+  if (scwi_present(change->margin))
+    scwi_figure_rows_add(
+        rows, (scwi_figure_row){
+                  .label = "margin",
+                  .value = &change->margin,
+                  .decimals = scwi_decimals_for(0, change->margin.value),
+                  .remark = "smallest change that matters, as given"});
+  scwi_text_free(&remark);
+}
+
+static void figures(scwi_page *page, const scw_change_report *change,
+                    double power, scwi_figure_rows *rows) {
+  add_side(rows, "before", &change->before);
+  add_side(rows, "after", &change->after);
+  add_change(rows, "change", &change->change);
+  if (change->has_without_flagged)
+    add_change(rows, "without flagged", &change->without_flagged);
+  if (change->has_without_first)
+    add_change(rows, "without 1st pull", &change->without_first);
+  add_limits(rows, change, power);
+  scwi_page_figure_rows(page, rows);
+}
+
+static scwi_strip strip_of(const char *label, const scw_set_report *side) {
+  const scw_summary *s = &side->summary;
+  return (scwi_strip){label, side->values, side->values ? s->n : 0,
+                      s->stand_out.flags, s->stand_out.n_flags,
+                      s->mean, s->interval};
+}
+
+static void strips(scwi_page *page, const scw_change_report *change) {
+  const scwi_strip both[] = {strip_of("before", &change->before),
+                             strip_of("after", &change->after)};
+  if (both[0].n < 1 || both[1].n < 1) return;
+  const scw_summary *s = &change->before.summary;
+  scwi_page_gap(page);
+  scwi_page_strips(page, both, 2,
+                   scwi_decimals_of(s->standard_uncertainty, s->mean),
+                   change->unit);
+  scwi_page_gap(page);
+}
+
+static void degrees_of_freedom(scwi_page *page,
+                               const scw_change_report *change) {
+  scwi_text *text = &page->scratch;
+  const char *origin = change->df_origin;
+  if (scwi_present(change->change.df))
+    scwi_word_digits(text, change->change.df.value, 4);
+  if (origin && *origin)
+    scwi_text_format(text, "%s%s", text->length ? ", from " : "", origin);
+  scwi_page_labelled_scratch(page, "df");
+}
+
+static void settle(scwi_page *page, const scw_settle *settle) {
+  scwi_text *text = &page->scratch;
+  const char *thing = settle->per_spot ? "spot" : "reading";
+  if (scwi_present(settle->more) && scwi_present(settle->total)) {
+    scwi_word_count(text, (unsigned long long)settle->more.value, thing);
+    scwi_text_format(text, " more%s (",
+                     settle->per_spot ? "" : " on each side");
+    scwi_word_digits(text, settle->total.value, 12);
+    scwi_text_add(text, " in all), if the change really is this size; then "
+                        "the answer comes out ");
+    scwi_word_chance(text, settle->chance);
+  } else if (settle->more.state != SCW_NOT_COMPUTED &&
+             !scwi_present(settle->more)) {
+    scwi_text_add(text, scw_presence_text(settle->more.state));
+  }
+  scwi_page_labelled_scratch(page, "would settle it");
+}
+
+static void unmatched(scwi_page *page, const scw_change_report *change) {
+  for (size_t i = 0; i < change->n_unmatched; i++)
+    if (change->unmatched && change->unmatched[i])
+      scwi_page_labelled(page, i ? "" : "not paired", change->unmatched[i]);
+}
+
+static void side_order(scwi_page *page, const char *label,
+                       const scw_set_report *side) {
+  if (side->summary.stand_out.n_flags == 0) return;
+  scwi_page_hanging(page, "", 0, label);
+  scwi_page_stand_out(page, side);
+}
+
+static void change_section(scwi_page *page, const scw_change_report *change,
+                           double power) {
+  scwi_figure_rows rows = scwi_figure_rows_start(change->unit);
+  scwi_page_answer(page, change->sentence);
+  figures(page, change, power, &rows);
+  strips(page, change);
+  degrees_of_freedom(page, change);
+  settle(page, &change->settle);
+  unmatched(page, change);
+  if (change->has_without_flagged)
+    scwi_page_labelled(page, "without flagged",
+                       verdict_words(change->verdict_without_flagged));
+  if (change->has_without_first)
+    scwi_page_labelled(page, "without 1st pull",
+                       verdict_words(change->verdict_without_first));
+  side_order(page, "before:", &change->before);
+  side_order(page, "after:", &change->after);
+  scwi_page_missing(page, &rows);
+}
+
+static const scwi_column family_columns[] = {
+    {"product", SCWI_LEFT, 0, false}, {"change", SCWI_POINT, 2, false},
+    {"alone", SCWI_POINT, 3, true},   {NULL, SCWI_LEFT, 1, false},
+    {NULL, SCWI_POINT, 1, false},     {"family", SCWI_POINT, 3, true},
+    {NULL, SCWI_LEFT, 1, false},      {NULL, SCWI_POINT, 1, false},
+    {"p", SCWI_POINT, 2, false},      {"verdict", SCWI_LEFT, 2, true}};
+
+static void add_range(scwi_grid *grid, scw_interval interval, int decimals) {
+  if (interval.state == SCW_PRESENT) {
+    scwi_grid_fixed(grid, interval.low, decimals);
+    scwi_grid_cell(grid, "to");
+    scwi_grid_fixed(grid, interval.high, decimals);
+  } else {
+    scwi_grid_blanks(grid, 3);
+  }
+}
+
+static void add_p(scwi_grid *grid, scw_figure p) {
+  if (!scwi_present(p))
+    scwi_grid_blanks(grid, 1);
+  else if (p.value < 0.0001)
+    scwi_grid_cell(grid, "<0.0001");
+  else
+    scwi_grid_fixed(grid, p.value, p.value < 0.1 ? 4 : 2);
+}
+
+static void add_product(scwi_grid *grid, const scw_change_report *change) {
+  int decimals = decimals_of_change(&change->change);
+  scwi_grid_cell(grid, change->product);
+  if (scwi_present(change->change.estimate))
+    scwi_grid_fixed(grid, change->change.estimate.value, decimals);
+  else
+    scwi_grid_blanks(grid, 1);
+  add_range(grid, change->change.interval, decimals);
+  add_range(grid, change->family_interval, decimals);
+  add_p(grid, change->family_p);
+  scwi_grid_cell(grid, verdict_words(change->family_verdict));
+}
+
+/* "1 changed (K1)": products of one verdict, named as far as three. */
+static void add_products_of(scwi_text *text, const scw_change_result *result,
+                            scw_verdict verdict) {
+  enum { MOST_NAMES = 3 };
+  size_t n = 0;
+  for (size_t i = 0; i < result->n_changes; i++)
+    n += result->changes[i].family_verdict == verdict;
+  if (n == 0) return;
+  scwi_text_format(text, "; %zu %s (", n, verdict_words(verdict));
+  size_t named = 0;
+  for (size_t i = 0; i < result->n_changes && named < MOST_NAMES; i++) {
+    const scw_change_report *change = &result->changes[i];
+    if (change->family_verdict != verdict) continue;
+    scwi_text_format(text, "%s%s", named++ ? ", " : "",
+                     change->product ? change->product : "");
+  }
+  scwi_text_add(text, n > named ? " ...)" : ")");
+}
+
+static void family_answer(scwi_page *page, const scw_change_result *result) {
+  scwi_text line = {0};
+  scwi_text_format(&line, "%zu products judged together", result->n_changes);
+  for (unsigned v = SCW_CHANGED; v < SCW_VERDICT_END; v++)
+    add_products_of(&line, result, (scw_verdict)v);
+  add_products_of(&line, result, SCW_CANNOT_TELL);
+  scwi_text_add(&line, ".");
+  if (line.failed) page->text.failed = true;
+  scwi_page_answer(page, line.data);
+  scwi_text_free(&line);
+}
+
+static scwi_note_owner notes_of_change(const void *from, size_t i) {
+  const scw_change_report *change = (const scw_change_report *)from + i;
+  return (scwi_note_owner){change->product, change->notes, change->n_notes};
+}
+
+static void family(scwi_page *page, const scw_change_result *result) {
+  enum { N_COLUMNS = sizeof family_columns / sizeof *family_columns };
+  scwi_grid grid = {.columns = family_columns, .n_columns = N_COLUMNS};
+  family_answer(page, result);
+  scwi_page_gap(page);
+  for (size_t i = 0; i < result->n_changes; i++)
+    add_product(&grid, &result->changes[i]);
+  scwi_page_grid(page, &grid);
+  scwi_page_gap(page);
+  for (size_t i = 0; i < result->n_changes; i++)
+    scwi_page_note(page, result->changes[i].sentence);
+  scwi_page_gap(page);
+  for (size_t i = 0; i < result->n_changes; i++)
+    unmatched(page, &result->changes[i]);
+  scwi_page_notes_of(page, result->n_changes, result->changes,
+                     notes_of_change);
+}
+
+static void settings(scwi_page *page, const scw_change_result *result) {
+  scwi_text more = {0};
+  const scw_change_options *options = &result->options;
+  char number[SCWI_NUMBER_SIZE];
+  if (options->margin > 0)
+    scwi_text_format(&more, ", margin %s",
+                     scwi_number_text(options->margin, number));
+  else
+    scwi_text_add(&more, ", no margin given");
+  if (options->has_block)
+    scwi_text_format(&more, ", block %s %s",
+                     scwi_number_text(options->block, number),
+                     options->block_unit ? options->block_unit : "");
+  if (more.failed) page->text.failed = true;
+  scwi_page_settings(page, &result->settings,
+                     SCWI_SET_STAND_OUT | SCWI_SET_POWER, more.data);
+  scwi_text_free(&more);
+}
+
+scw_status scwi_text_change(scw_context *context,
+                            const scw_change_result *result,
+                            const scwi_account *account,
+                            scw_report_options options, scw_sink sink) {
+  scwi_page page = {.options = options};
+  const scw_change_report *first = result->n_changes ? result->changes : NULL;
+  if (result->n_changes == 1) {
+    change_section(&page, first, result->settings.power);
+    scwi_page_notes(&page, first->notes, first->n_notes);
+  } else if (first) {
+    family(&page, result);
+  }
+  scwi_page_notes(&page, result->notes, result->n_notes);
+  scwi_page_gap(&page);
+  scwi_page_account(&page, account,
+                    first ? first->before.summary.step : (scw_step){0},
+                    first ? first->unit : NULL);
+  settings(&page, result);
+  return scwi_page_send(context, &page, sink);
+}

@@ -1,0 +1,104 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Question 3 as text. */
+#include "figure.h"
+#include "grid.h"
+#include "number_text.h"
+#include "reports.h"
+#include "text_parts.h"
+#include "wording.h"
+
+static const char *thing_of(const scw_plan_request *request) {
+  if (request->paired) return "spots";
+  return request->goal == SCW_PLAN_HALF_WIDTH ? "readings"
+                                              : "readings per side";
+}
+
+static void add_figure(scwi_grid *grid, scw_figure figure) {
+  char number[SCWI_NUMBER_SIZE];
+  scwi_grid_cell(grid, scwi_present(figure)
+                           ? scwi_significant_text(figure.value, 2, number)
+                           : NULL);
+}
+
+static void add_chance(scwi_grid *grid, scw_figure power) {
+  char number[SCWI_NUMBER_SIZE];
+  if (!scwi_present(power))
+    scwi_grid_cell(grid, NULL);
+  else if (power.value > 0.9995)
+    scwi_grid_cell(grid, ">0.999");
+  else
+    scwi_grid_cell(grid, scwi_fixed_text(power.value, 3, number));
+}
+
+static void add_row(scwi_grid *grid, const scw_plan_result *result,
+                    const scw_plan_row *row) {
+  scw_figure count = scwi_plan_count(result, row);
+  bool chosen = scwi_plan_chosen(result, row);
+  scwi_grid_cell(grid, chosen ? ">" : " ");
+  if (scwi_present(count))
+    scwi_grid_whole(grid, (unsigned long long)count.value);
+  else
+    scwi_grid_blanks(grid, 1);
+  add_figure(grid, row->half_width);
+  add_figure(grid, row->detectable);
+  add_chance(grid, row->power);
+  scwi_grid_cell(grid, chosen ? "this plan" : "");
+}
+
+static const char *chance_heading(scw_plan_goal goal) {
+  return goal == SCW_PLAN_WITHIN ? "chance to show it" : "chance to see it";
+}
+
+static void table(scwi_page *page, const scw_plan_result *result) {
+  const scwi_column columns[] = {
+      {NULL, SCWI_LEFT, 0, false},
+      {thing_of(&result->request), SCWI_RIGHT, 1, false},
+      {"half-width", SCWI_POINT, 3, false},
+      {"change seen", SCWI_POINT, 3, false},
+      {chance_heading(result->request.goal), SCWI_POINT, 3, false},
+      {NULL, SCWI_LEFT, 3, false}};
+  scwi_grid grid = {.columns = columns,
+                    .n_columns = sizeof columns / sizeof *columns};
+  for (size_t i = 0; i < result->n_table && i < SCW_PLAN_TABLE_ROWS; i++)
+    add_row(&grid, result, &result->table[i]);
+  scwi_page_gap(page);
+  scwi_page_grid(page, &grid);
+  scwi_page_gap(page);
+}
+
+/* What the plan was made from: "SD 0.43 GU, from a pilot of 8 readings". */
+static void made_from(scwi_page *page, const scw_plan_result *result) {
+  const scw_plan_request *request = &result->request;
+  scwi_text *text = &page->scratch;
+  if (!(request->sd > 0)) return;
+  scwi_text_add(text, request->paired ? "SD of the differences at a spot "
+                                      : "SD ");
+  scwi_word_digits(text, request->sd, 4);
+  if (result->unit && *result->unit)
+    scwi_text_format(text, " %s", result->unit);
+  if (request->sd_after > 0) {
+    scwi_text_add(text, " before, ");
+    scwi_word_digits(text, request->sd_after, 4);
+    scwi_text_add(text, " after");
+  }
+  if (request->pilot_readings)
+    scwi_text_format(text, ", from a pilot of %zu %s", request->pilot_readings,
+                     request->paired ? "spots" : "readings");
+  scwi_page_labelled_scratch(page, "made from");
+}
+
+scw_status scwi_text_plan(scw_context *context, const scw_plan_result *result,
+                          const scwi_account *account,
+                          scw_report_options options, scw_sink sink) {
+  scwi_page page = {.options = options};
+  scwi_page_answer(&page, result->sentence);
+  table(&page, result);
+  made_from(&page, result);
+  scwi_page_notes(&page, result->notes, result->n_notes);
+  scwi_page_gap(&page);
+  scwi_page_account(&page, account, (scw_step){0}, result->unit);
+  scwi_page_settings(&page, &result->settings,
+                     SCWI_SET_POWER | SCWI_SET_ASSURANCE | SCWI_SET_AT_LEAST,
+                     NULL);
+  return scwi_page_send(context, &page, sink);
+}

@@ -1,0 +1,183 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Question 1 as text: one set in full, several as a table. */
+#include "figure.h"
+#include "grid.h"
+#include "reports.h"
+#include "text_set.h"
+#include "wording.h"
+
+static const scwi_column set_columns[] = {
+    {"set", SCWI_LEFT, 0, false},      {"n", SCWI_RIGHT, 2, false},
+    {"mean", SCWI_POINT, 2, false},    {"interval", SCWI_POINT, 2, true},
+    {NULL, SCWI_LEFT, 1, false},       {NULL, SCWI_POINT, 1, false},
+    {"SD", SCWI_POINT, 2, false},      {"remarks", SCWI_LEFT, 2, true}};
+
+enum { N_SET_COLUMNS = sizeof set_columns / sizeof *set_columns };
+
+static void add_figure(scwi_grid *grid, scw_figure figure, int decimals) {
+  if (scwi_present(figure))
+    scwi_grid_fixed(grid, figure.value, decimals);
+  else
+    scwi_grid_blanks(grid, 1);
+}
+
+static void add_range(scwi_grid *grid, scw_interval interval, int decimals) {
+  if (interval.state == SCW_PRESENT) {
+    scwi_grid_fixed(grid, interval.low, decimals);
+    scwi_grid_cell(grid, "to");
+    scwi_grid_fixed(grid, interval.high, decimals);
+  } else {
+    scwi_grid_blanks(grid, 3);
+  }
+}
+
+/* Flags, creep, and why a figure is missing. */
+static void remarks(scwi_text *text, const scw_set_report *set) {
+  const scw_summary *s = &set->summary;
+  size_t flags = s->stand_out.n_flags;
+  if (flags == 1)
+    scwi_text_format(text, "%s %zu stands out", scwi_reading_word(set),
+                     scwi_place_in_set(set, s->stand_out.flags[0].place));
+  else if (flags > 1)
+    scwi_text_format(text, "%zu %ss stand out", flags, scwi_reading_word(set));
+  if (s->creep.creeping) {
+    scwi_word_join(text, ", ");
+    scwi_text_add(text, "creeping");
+  }
+  if (set->n_left_out) {
+    scwi_word_join(text, ", ");
+    scwi_text_format(text, "%zu left out", set->n_left_out);
+  }
+  bool told = s->interval.state == SCW_PRESENT ||
+              s->interval.state == SCW_NOT_COMPUTED;
+  if (told) return;
+  scwi_word_join(text, ", ");
+  scwi_text_add(text, scw_presence_text(s->interval.state));
+}
+
+static void add_set(scwi_grid *grid, const scw_set_report *set) {
+  const scw_summary *s = &set->summary;
+  int decimals = scwi_decimals_of(s->standard_uncertainty, s->mean);
+  scwi_text words = {0};
+  remarks(&words, set);
+  if (words.failed) grid->cells.failed = true;
+  scwi_grid_cell(grid, set->label);
+  scwi_grid_whole(grid, s->n);
+  add_figure(grid, s->mean, decimals);
+  add_range(grid, s->interval, decimals);
+  add_figure(grid, s->sd, decimals);
+  scwi_grid_cell(grid, words.data);
+  scwi_text_free(&words);
+}
+
+/* "4 sets: the mean of each in GU, with its 95 % interval." */
+static void answer_for_many(scwi_page *page, size_t n, double level,
+                            const char *unit) {
+  scwi_text line = {0};
+  scwi_word_count(&line, n, "set");
+  scwi_text_add(&line, ": the mean of each");
+  if (unit && *unit) scwi_text_format(&line, " in %s", unit);
+  if (level > 0) {
+    scwi_text_add(&line, ", with its ");
+    scwi_word_percent(&line, level);
+    scwi_text_add(&line, " interval");
+  }
+  scwi_text_add(&line, ".");
+  if (line.failed) page->text.failed = true;
+  scwi_page_answer(page, line.data);
+  scwi_text_free(&line);
+}
+
+static scwi_note_owner notes_of_set(const void *from, size_t i) {
+  const scw_set_report *set = (const scw_set_report *)from + i;
+  return (scwi_note_owner){set->label, set->notes, set->n_notes};
+}
+
+/* What stands out in each set, by name, below the table. */
+static void stand_outs(scwi_page *page, const scw_readings_result *result) {
+  enum { MOST_SETS = 8 };
+  size_t told = 0, more = 0;
+  for (size_t i = 0; i < result->n_sets; i++) {
+    const scw_set_report *set = &result->sets[i];
+    if (set->summary.stand_out.n_flags == 0) continue;
+    if (told == MOST_SETS) {
+      more++;
+      continue;
+    }
+    if (told++ == 0) scwi_page_gap(page);
+    scwi_page_hanging(page, "", 0, set->label);
+    scwi_page_stand_out(page, set);
+  }
+  if (more == 0) return;
+  scwi_text_format(&page->scratch, "readings stand out in %zu more sets", more);
+  scwi_page_labelled_scratch(page, "");
+}
+
+static void many_sets(scwi_page *page, const scw_readings_result *result) {
+  scwi_grid grid = {.columns = set_columns, .n_columns = N_SET_COLUMNS};
+  answer_for_many(page, result->n_sets, result->settings.level,
+                  result->sets[0].unit);
+  scwi_page_gap(page);
+  for (size_t i = 0; i < result->n_sets; i++)
+    add_set(&grid, &result->sets[i]);
+  scwi_page_grid(page, &grid);
+  stand_outs(page, result);
+  scwi_page_notes_of(page, result->n_sets, result->sets, notes_of_set);
+}
+
+scw_status scwi_text_readings(scw_context *context,
+                              const scw_readings_result *result,
+                              const scwi_account *account,
+                              scw_report_options options, scw_sink sink) {
+  scwi_page page = {.options = options};
+  const scw_set_report *first = result->n_sets ? result->sets : NULL;
+  if (result->n_sets == 1) {
+    scwi_page_set(&page, first);
+    scwi_page_notes(&page, first->notes, first->n_notes);
+  } else if (first) {
+    many_sets(&page, result);
+  }
+  scwi_page_notes(&page, result->notes, result->n_notes);
+  scwi_page_gap(&page);
+  scwi_page_account(&page, account,
+                    first ? first->summary.step : (scw_step){0},
+                    first ? first->unit : NULL);
+  scwi_page_settings(&page, &result->settings,
+                     SCWI_SET_STAND_OUT | SCWI_SET_TOLERANCE |
+                         SCWI_SET_ASSURANCE,
+                     NULL);
+  return scwi_page_send(context, &page, sink);
+}
+
+static void add_brief_set(scwi_grid *grid, const scw_brief_set *set) {
+  double half = set->interval.state == SCW_PRESENT
+                    ? set->interval.high / 2 - set->interval.low / 2
+                    : 0;
+  scw_figure spread = half > 0 ? scwi_figure(half / 2) : scwi_missing(0);
+  int decimals = scwi_decimals_of(spread, set->mean);
+  bool told = set->interval.state == SCW_PRESENT ||
+              set->interval.state == SCW_NOT_COMPUTED;
+  scwi_grid_cell(grid, set->label);
+  scwi_grid_whole(grid, set->n);
+  add_figure(grid, set->mean, decimals);
+  add_range(grid, set->interval, decimals);
+  add_figure(grid, set->sd, decimals);
+  scwi_grid_cell(grid, told ? "" : scw_presence_text(set->interval.state));
+}
+
+scw_status scwi_text_brief(scw_context *context,
+                           const scw_brief_result *result,
+                           const scwi_account *account,
+                           scw_report_options options, scw_sink sink) {
+  scwi_page page = {.options = options};
+  scwi_grid grid = {.columns = set_columns, .n_columns = N_SET_COLUMNS};
+  double level = result->n_sets ? result->sets[0].interval.level : 0;
+  answer_for_many(&page, result->n_sets, level, result->input.unit);
+  scwi_page_gap(&page);
+  for (size_t i = 0; i < result->n_sets; i++)
+    add_brief_set(&grid, &result->sets[i]);
+  scwi_page_grid(&page, &grid);
+  scwi_page_gap(&page);
+  scwi_page_account(&page, account, result->step, result->input.unit);
+  return scwi_page_send(context, &page, sink);
+}
