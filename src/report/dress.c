@@ -4,7 +4,7 @@
 #include <stdint.h>
 #include <string.h>
 
-#include "page.h"
+#include "sheet.h"
 #include "utf8.h"
 
 /* Latin-1 letters U+00C0 to U+00FF without their accents. */
@@ -56,7 +56,7 @@ static bool moves_the_cursor(uint32_t code) {
          (code >= 0x2066 && code <= 0x2069) || code == 0xFEFF;
 }
 
-void scwi_page_dress(scwi_text *out, const char *text, bool ascii) {
+void scwi_sheet_dress(scwi_text *out, const char *text, bool ascii) {
   size_t left = strlen(text), bytes;
   scwi_text_append(out, "", 0);
   for (const char *at = text; left; at += bytes, left -= bytes) {

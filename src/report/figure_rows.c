@@ -72,10 +72,10 @@ void scwi_figure_rows_add(scwi_figure_rows *rows, scwi_figure_row row) {
   scwi_grid_cell(grid, row.remark);
 }
 
-void scwi_page_figure_rows(scwi_page *page, scwi_figure_rows *rows) {
+void scwi_sheet_figure_rows(scwi_sheet *sheet, scwi_figure_rows *rows) {
   if (rows->grid.n_cells == 0) return;
-  scwi_page_gap(page);
-  scwi_page_grid(page, &rows->grid);
+  scwi_sheet_gap(sheet);
+  scwi_sheet_grid(sheet, &rows->grid);
 }
 
 static bool told_before(const scwi_figure_rows *rows, size_t m) {
@@ -84,19 +84,19 @@ static bool told_before(const scwi_figure_rows *rows, size_t m) {
   return false;
 }
 
-void scwi_page_missing(scwi_page *page, const scwi_figure_rows *rows) {
+void scwi_sheet_missing(scwi_sheet *sheet, const scwi_figure_rows *rows) {
   bool first = true;
   for (size_t m = 0; m < rows->n_missing; m++) {
     if (told_before(rows, m)) continue;
     scw_presence why = rows->missing[m].why;
     for (size_t i = m; i < rows->n_missing; i++) {
       if (rows->missing[i].why != why) continue;
-      scwi_text_format(&page->scratch, "%s%s%s", i == m ? "" : ", ",
+      scwi_text_format(&sheet->scratch, "%s%s%s", i == m ? "" : ", ",
                        rows->missing[i].interval_only ? "interval of the " : "",
                        rows->missing[i].label);
     }
-    scwi_text_format(&page->scratch, ": %s", scw_presence_text(why));
-    scwi_page_labelled_scratch(page, first ? "not given" : "");
+    scwi_text_format(&sheet->scratch, ": %s", scw_presence_text(why));
+    scwi_sheet_labelled_scratch(sheet, first ? "not given" : "");
     first = false;
   }
 }

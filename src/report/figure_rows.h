@@ -37,8 +37,8 @@ void scwi_figure_rows_add(scwi_figure_rows *rows, scwi_figure_row row);
 void scwi_figure_rows_missing(scwi_figure_rows *rows, const char *label,
                               scw_presence why);
 /* Prints the rows and frees them; the missing ones wait for
- * scwi_page_missing, since other words may come between. */
-void scwi_page_figure_rows(scwi_page *page, scwi_figure_rows *rows);
-void scwi_page_missing(scwi_page *page, const scwi_figure_rows *rows);
+ * scwi_sheet_missing, since other words may come between. */
+void scwi_sheet_figure_rows(scwi_sheet *sheet, scwi_figure_rows *rows);
+void scwi_sheet_missing(scwi_sheet *sheet, const scwi_figure_rows *rows);
 
 #endif

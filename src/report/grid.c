@@ -64,17 +64,17 @@ static const char *heading_of(const scwi_grid *grid, size_t column) {
 /* Where columns stand when the widest cell of each is known. An empty column
  * takes no room. */
 static void place(const scwi_grid *grid, measure *m) {
-  size_t at = SCWI_PAGE_INDENT, last = grid->n_columns - 1;
+  size_t at = SCWI_SHEET_INDENT, last = grid->n_columns - 1;
   for (size_t c = 0; c <= last; c++) {
     bool empty = width_of(m->columns[c]) == 0;
-    m->starts[c] = at + (empty || at == SCWI_PAGE_INDENT
+    m->starts[c] = at + (empty || at == SCWI_SHEET_INDENT
                              ? 0
                              : grid->columns[c].gap);
     if (!empty) at = m->starts[c] + width_of(m->columns[c]);
   }
   m->wraps = grid->columns[last].align == SCWI_LEFT && last > 0;
-  m->fits = at <= SCWI_PAGE_WIDTH ||
-            (m->wraps && m->starts[last] + SHORTEST_REMARK <= SCWI_PAGE_WIDTH);
+  m->fits = at <= SCWI_SHEET_WIDTH ||
+            (m->wraps && m->starts[last] + SHORTEST_REMARK <= SCWI_SHEET_WIDTH);
 }
 
 static measure measured(const scwi_grid *grid) {
@@ -96,7 +96,7 @@ static measure measured(const scwi_grid *grid) {
 }
 
 static void pad_to(scwi_text *line, size_t column) {
-  size_t have = scwi_page_columns(line);
+  size_t have = scwi_sheet_columns(line);
   if (have < column) scwi_text_repeat(line, ' ', column - have);
 }
 
@@ -108,7 +108,7 @@ static size_t offset_of(const char *cell, scwi_align align, extent widest) {
 }
 
 /* One row as wrapped words, where columns do not fit. */
-static void print_as_words(scwi_page *page, const scwi_grid *grid,
+static void print_as_words(scwi_sheet *sheet, const scwi_grid *grid,
                            const char *const *cells) {
   scwi_text row = {0};
   for (size_t c = 0; c < grid->n_columns; c++) {
@@ -120,17 +120,17 @@ static void print_as_words(scwi_page *page, const scwi_grid *grid,
     }
     scwi_text_add(&row, cells[c]);
   }
-  if (row.failed) page->text.failed = true;
-  scwi_page_hanging(page, "", 0, row.data);
+  if (row.failed) sheet->text.failed = true;
+  scwi_sheet_hanging(sheet, "", 0, row.data);
   scwi_text_free(&row);
 }
 
-static void print_in_columns(scwi_page *page, const scwi_grid *grid,
+static void print_in_columns(scwi_sheet *sheet, const scwi_grid *grid,
                              const measure *m, const char *const *cells) {
   scwi_text line = {0};
   size_t n = grid->n_columns - (m->wraps ? 1 : 0), first = 0;
   if (extent_of(cells[0], SCWI_LEFT).before > LONGEST_LABEL) {
-    scwi_page_hanging(page, "", 0, cells[0]);
+    scwi_sheet_hanging(sheet, "", 0, cells[0]);
     first = 1;
   }
   for (size_t c = first; c < n; c++) {
@@ -141,17 +141,17 @@ static void print_in_columns(scwi_page *page, const scwi_grid *grid,
   }
   if (m->wraps && *cells[n]) {
     pad_to(&line, m->starts[n]);
-    scwi_text_append(&page->text, line.data, line.length);
-    scwi_page_wrap(page, cells[n], m->starts[n]);
+    scwi_text_append(&sheet->text, line.data, line.length);
+    scwi_sheet_wrap(sheet, cells[n], m->starts[n]);
   } else if (line.length) {
-    scwi_page_line(page, &line);
+    scwi_sheet_line(sheet, &line);
   }
-  if (line.failed) page->text.failed = true;
+  if (line.failed) sheet->text.failed = true;
   scwi_text_free(&line);
 }
 
 /* A heading stands to the right over numbers, else at the column's start. */
-static void print_headings(scwi_page *page, const scwi_grid *grid,
+static void print_headings(scwi_sheet *sheet, const scwi_grid *grid,
                            const measure *m) {
   scwi_text line = {0};
   for (size_t c = 0; c < grid->n_columns; c++) {
@@ -163,23 +163,23 @@ static void print_headings(scwi_page *page, const scwi_grid *grid,
     pad_to(&line, m->starts[c] + (right ? width - own : 0));
     scwi_text_add(&line, heading);
   }
-  if (line.length) scwi_page_line(page, &line);
-  if (line.failed) page->text.failed = true;
+  if (line.length) scwi_sheet_line(sheet, &line);
+  if (line.failed) sheet->text.failed = true;
   scwi_text_free(&line);
 }
 
-static void print_rows(scwi_page *page, const scwi_grid *grid) {
+static void print_rows(scwi_sheet *sheet, const scwi_grid *grid) {
   const char *row[SCWI_GRID_COLUMNS];
   measure m = measured(grid);
-  if (m.fits) print_headings(page, grid, &m);
+  if (m.fits) print_headings(sheet, grid, &m);
   const char *cell = grid->cells.data;
   for (size_t i = 0; i < grid->n_cells; i++, cell += strlen(cell) + 1) {
     row[i % grid->n_columns] = cell;
     if ((i + 1) % grid->n_columns) continue;
     if (m.fits)
-      print_in_columns(page, grid, &m, row);
+      print_in_columns(sheet, grid, &m, row);
     else
-      print_as_words(page, grid, row);
+      print_as_words(sheet, grid, row);
   }
 }
 
@@ -188,20 +188,20 @@ static void dress_cells(scwi_grid *grid, bool ascii) {
   scwi_text dressed = {0};
   const char *cell = grid->cells.data;
   for (size_t i = 0; i < grid->n_cells; i++, cell += strlen(cell) + 1) {
-    scwi_page_dress(&dressed, cell, ascii);
+    scwi_sheet_dress(&dressed, cell, ascii);
     scwi_text_append(&dressed, "", 1);
   }
   scwi_text_free(&grid->cells);
   grid->cells = dressed;
 }
 
-void scwi_page_grid(scwi_page *page, scwi_grid *grid) {
+void scwi_sheet_grid(scwi_sheet *sheet, scwi_grid *grid) {
   if (!grid->cells.failed && grid->n_cells)
-    dress_cells(grid, page->options.ascii);
+    dress_cells(grid, sheet->options.ascii);
   if (grid->cells.failed)
-    page->text.failed = true;
+    sheet->text.failed = true;
   else if (grid->n_cells)
-    print_rows(page, grid);
+    print_rows(sheet, grid);
   scwi_text_free(&grid->cells);
   grid->n_cells = 0;
 }

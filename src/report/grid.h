@@ -4,7 +4,7 @@
 #ifndef SCWI_GRID_H
 #define SCWI_GRID_H
 
-#include "page.h"
+#include "sheet.h"
 
 typedef enum scwi_align { SCWI_LEFT, SCWI_RIGHT, SCWI_POINT } scwi_align;
 
@@ -34,6 +34,6 @@ void scwi_grid_whole(scwi_grid *grid, unsigned long long value);
 void scwi_grid_blanks(scwi_grid *grid, size_t cells);
 
 /* Prints the grid, headings first where there are any, and frees it. */
-void scwi_page_grid(scwi_page *page, scwi_grid *grid);
+void scwi_sheet_grid(scwi_sheet *sheet, scwi_grid *grid);
 
 #endif

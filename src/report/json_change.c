@@ -110,9 +110,9 @@ static scwi_json *change_settings(const scw_change_result *result) {
 
 scw_status scwi_json_change(scw_context *context,
                             const scw_change_result *result,
-                            const scwi_account *account, scw_sink sink) {
+                            const scwi_inputs *inputs, scw_sink sink) {
   scwi_stream stream = {context, sink, SCW_OK};
-  scwi_json_begin(&stream, "change", account, change_settings(result));
+  scwi_json_begin(&stream, "change", inputs, change_settings(result));
   scwi_stream_text(&stream, result->friction ? "\"friction\":true,"
                                              : "\"friction\":false,");
   scwi_stream_text(&stream, "\"changes\":[");

@@ -72,7 +72,7 @@ static void write_input(scwi_stream *stream, size_t index,
 }
 
 void scwi_json_begin(scwi_stream *stream, const char *command,
-                     const scwi_account *account, scwi_json *settings) {
+                     const scwi_inputs *inputs, scwi_json *settings) {
   scwi_json *head = scwi_json_object();
   size_t written = 0;
   scwi_json_text(head, "tool", "scatterwise");
@@ -80,8 +80,8 @@ void scwi_json_begin(scwi_stream *stream, const char *command,
   scwi_json_text(head, "command", command);
   scwi_stream_json_open(stream, head);
   scwi_stream_text(stream, ",\n\"inputs\":[");
-  for (size_t i = 0; i < account->n && !stream->status; i++) {
-    const scw_input *input = account->at(account->source, i);
+  for (size_t i = 0; i < inputs->n && !stream->status; i++) {
+    const scw_input *input = inputs->at(inputs->source, i);
     if (input) write_input(stream, written++, input);
   }
   scwi_stream_text(stream, "],\n\"settings\":");

@@ -3,14 +3,14 @@
 #ifndef SCWI_JSON_PARTS_H
 #define SCWI_JSON_PARTS_H
 
-#include "account.h"
+#include "inputs.h"
 #include "scatterwise/change.h"
 #include "stream.h"
 
 /* The envelope up to `"results":{`, and from `}` on to its end. `settings` is
  * freed. */
 void scwi_json_begin(scwi_stream *stream, const char *command,
-                     const scwi_account *account, scwi_json *settings);
+                     const scwi_inputs *inputs, scwi_json *settings);
 void scwi_json_end(scwi_stream *stream, const scw_note *notes, size_t n);
 
 /* One item of an array that is written an item at a time. */

@@ -6,9 +6,9 @@
 
 scw_status scwi_json_readings(scw_context *context,
                               const scw_readings_result *result,
-                              const scwi_account *account, scw_sink sink) {
+                              const scwi_inputs *inputs, scw_sink sink) {
   scwi_stream stream = {context, sink, SCW_OK};
-  scwi_json_begin(&stream, "readings", account,
+  scwi_json_begin(&stream, "readings", inputs,
                   scwi_json_settings(&result->settings));
   scwi_stream_text(&stream, "\"sets\":[");
   for (size_t i = 0; i < result->n_sets && !stream.status; i++)
@@ -42,9 +42,9 @@ static scwi_json *brief_set(const scw_brief_set *set) {
 
 scw_status scwi_json_brief(scw_context *context,
                            const scw_brief_result *result,
-                           const scwi_account *account, scw_sink sink) {
+                           const scwi_inputs *inputs, scw_sink sink) {
   scwi_stream stream = {context, sink, SCW_OK};
-  scwi_json_begin(&stream, "readings", account, brief_settings(result));
+  scwi_json_begin(&stream, "readings", inputs, brief_settings(result));
   scwi_stream_text(&stream, "\"sets\":[");
   for (size_t i = 0; i < result->n_sets && !stream.status; i++)
     scwi_json_item(&stream, i, brief_set(&result->sets[i]));
@@ -115,9 +115,9 @@ static scwi_json *plan_of(const scw_plan_result *result) {
 }
 
 scw_status scwi_json_plan(scw_context *context, const scw_plan_result *result,
-                          const scwi_account *account, scw_sink sink) {
+                          const scwi_inputs *inputs, scw_sink sink) {
   scwi_stream stream = {context, sink, SCW_OK};
-  scwi_json_begin(&stream, "plan", account, plan_settings(result));
+  scwi_json_begin(&stream, "plan", inputs, plan_settings(result));
   scwi_stream_text(&stream, "\"plan\":");
   scwi_stream_json(&stream, plan_of(result));
   scwi_stream_text(&stream, ",\n\"table\":[");

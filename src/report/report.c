@@ -9,8 +9,8 @@ static const scw_input *input_of_table(const void *source, size_t index) {
   return scw_table_input(source, index);
 }
 
-static scwi_account account_of(const scw_table *table) {
-  return (scwi_account){table ? scw_table_inputs(table) : 0, input_of_table,
+static scwi_inputs inputs_of_table(const scw_table *table) {
+  return (scwi_inputs){table ? scw_table_inputs(table) : 0, input_of_table,
                         table};
 }
 
@@ -23,11 +23,11 @@ scw_status scw_report_readings(scw_context *context,
                                const scw_readings_result *result,
                                const scw_table *table,
                                scw_report_options options, scw_sink sink) {
-  scwi_account account = account_of(table);
+  scwi_inputs inputs = inputs_of_table(table);
   switch (options.format) {
     case SCW_TEXT:
-      return scwi_text_readings(context, result, &account, options, sink);
-    case SCW_JSON: return scwi_json_readings(context, result, &account, sink);
+      return scwi_text_readings(context, result, &inputs, options, sink);
+    case SCW_JSON: return scwi_json_readings(context, result, &inputs, sink);
     case SCW_CSV: return scwi_csv_readings(context, result, sink);
     default: return unknown_format(context);
   }
@@ -36,11 +36,11 @@ scw_status scw_report_readings(scw_context *context,
 scw_status scw_report_brief(scw_context *context,
                             const scw_brief_result *result,
                             scw_report_options options, scw_sink sink) {
-  scwi_account account = scwi_account_of_input(&result->input);
+  scwi_inputs inputs = scwi_inputs_of_one(&result->input);
   switch (options.format) {
     case SCW_TEXT:
-      return scwi_text_brief(context, result, &account, options, sink);
-    case SCW_JSON: return scwi_json_brief(context, result, &account, sink);
+      return scwi_text_brief(context, result, &inputs, options, sink);
+    case SCW_JSON: return scwi_json_brief(context, result, &inputs, sink);
     case SCW_CSV: return scwi_csv_brief(context, result, sink);
     default: return unknown_format(context);
   }
@@ -50,11 +50,11 @@ scw_status scw_report_change(scw_context *context,
                              const scw_change_result *result,
                              const scw_table *table,
                              scw_report_options options, scw_sink sink) {
-  scwi_account account = account_of(table);
+  scwi_inputs inputs = inputs_of_table(table);
   switch (options.format) {
     case SCW_TEXT:
-      return scwi_text_change(context, result, &account, options, sink);
-    case SCW_JSON: return scwi_json_change(context, result, &account, sink);
+      return scwi_text_change(context, result, &inputs, options, sink);
+    case SCW_JSON: return scwi_json_change(context, result, &inputs, sink);
     case SCW_CSV: return scwi_csv_change(context, result, sink);
     default: return unknown_format(context);
   }
@@ -63,11 +63,11 @@ scw_status scw_report_change(scw_context *context,
 scw_status scw_report_plan(scw_context *context, const scw_plan_result *result,
                            const scw_table *table, scw_report_options options,
                            scw_sink sink) {
-  scwi_account account = account_of(table);
+  scwi_inputs inputs = inputs_of_table(table);
   switch (options.format) {
     case SCW_TEXT:
-      return scwi_text_plan(context, result, &account, options, sink);
-    case SCW_JSON: return scwi_json_plan(context, result, &account, sink);
+      return scwi_text_plan(context, result, &inputs, options, sink);
+    case SCW_JSON: return scwi_json_plan(context, result, &inputs, sink);
     case SCW_CSV: return scwi_csv_plan(context, result, sink);
     default: return unknown_format(context);
   }

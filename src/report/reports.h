@@ -1,38 +1,38 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The reports, by format. `account` holds the inputs; it may be empty. */
+/* The reports, by format. `inputs` may be empty. */
 #ifndef SCWI_REPORTS_H
 #define SCWI_REPORTS_H
 
-#include "account.h"
+#include "inputs.h"
 #include "scatterwise/report.h"
 
 scw_status scwi_text_readings(scw_context *context,
                               const scw_readings_result *result,
-                              const scwi_account *account,
+                              const scwi_inputs *inputs,
                               scw_report_options options, scw_sink sink);
 scw_status scwi_text_brief(scw_context *context,
                            const scw_brief_result *result,
-                           const scwi_account *account,
+                           const scwi_inputs *inputs,
                            scw_report_options options, scw_sink sink);
 scw_status scwi_text_change(scw_context *context,
                             const scw_change_result *result,
-                            const scwi_account *account,
+                            const scwi_inputs *inputs,
                             scw_report_options options, scw_sink sink);
 scw_status scwi_text_plan(scw_context *context, const scw_plan_result *result,
-                          const scwi_account *account,
+                          const scwi_inputs *inputs,
                           scw_report_options options, scw_sink sink);
 
 scw_status scwi_json_readings(scw_context *context,
                               const scw_readings_result *result,
-                              const scwi_account *account, scw_sink sink);
+                              const scwi_inputs *inputs, scw_sink sink);
 scw_status scwi_json_brief(scw_context *context,
                            const scw_brief_result *result,
-                           const scwi_account *account, scw_sink sink);
+                           const scwi_inputs *inputs, scw_sink sink);
 scw_status scwi_json_change(scw_context *context,
                             const scw_change_result *result,
-                            const scwi_account *account, scw_sink sink);
+                            const scwi_inputs *inputs, scw_sink sink);
 scw_status scwi_json_plan(scw_context *context, const scw_plan_result *result,
-                          const scwi_account *account, scw_sink sink);
+                          const scwi_inputs *inputs, scw_sink sink);
 
 scw_status scwi_csv_readings(scw_context *context,
                              const scw_readings_result *result, scw_sink sink);

@@ -112,20 +112,20 @@ static void draw_interval(scwi_text *line, const scwi_strip *strip,
 }
 
 /* A line of the strip after the room for its label; `cells` is emptied. */
-static void print_line(scwi_page *page, const char *label, scwi_text *cells) {
+static void print_line(scwi_sheet *sheet, const char *label, scwi_text *cells) {
   scwi_text line = {0};
-  size_t column = SCWI_PAGE_INDENT + SCWI_LABEL_WIDTH;
-  scwi_text_repeat(&line, ' ', SCWI_PAGE_INDENT);
-  scwi_page_dress(&line, label ? label : "", page->options.ascii);
-  if (scwi_page_columns(&line) >= column) { /* a long label stands alone */
-    scwi_page_hanging(page, "", 0, label);
+  size_t column = SCWI_SHEET_INDENT + SCWI_LABEL_WIDTH;
+  scwi_text_repeat(&line, ' ', SCWI_SHEET_INDENT);
+  scwi_sheet_dress(&line, label ? label : "", sheet->options.ascii);
+  if (scwi_sheet_columns(&line) >= column) { /* a long label stands alone */
+    scwi_sheet_hanging(sheet, "", 0, label);
     scwi_text_clear(&line);
   }
-  scwi_text_repeat(&line, ' ', column - scwi_page_columns(&line));
+  scwi_text_repeat(&line, ' ', column - scwi_sheet_columns(&line));
   if (cells->length)
-    scwi_page_dress(&line, cells->data, page->options.ascii);
-  if (cells->failed) page->text.failed = true;
-  scwi_page_line(page, &line);
+    scwi_sheet_dress(&line, cells->data, sheet->options.ascii);
+  if (cells->failed) sheet->text.failed = true;
+  scwi_sheet_line(sheet, &line);
   scwi_text_free(&line);
   scwi_text_clear(cells);
 }
@@ -141,14 +141,14 @@ static void add_legend(scwi_text *legend, const scwi_text *drawn, bool bars,
 }
 
 /* The ends of the scale below its ends, the legend between them. */
-static void print_ends(scwi_page *page, const scale *on, int decimals,
+static void print_ends(scwi_sheet *sheet, const scale *on, int decimals,
                        const char *unit, const scwi_text *legend) {
   scwi_text low = {0}, high = {0}, line = {0};
   scwi_word_quantity(&low, on->low, decimals, unit);
   scwi_word_quantity(&high, on->high, decimals, unit);
   scwi_text_add(&line, low.data ? low.data : "");
-  size_t words = scwi_page_columns(legend), ends = scwi_page_columns(&high);
-  size_t used = scwi_page_columns(&line);
+  size_t words = scwi_sheet_columns(legend), ends = scwi_sheet_columns(&high);
+  size_t used = scwi_sheet_columns(&line);
   if (used + ends + words + 4 <= on->cells) {
     size_t room = on->cells - used - ends - words;
     scwi_text_repeat(&line, ' ', room / 2);
@@ -160,14 +160,14 @@ static void print_ends(scwi_page *page, const scale *on, int decimals,
       scwi_text_repeat(&line, ' ', on->cells - used - ends);
   }
   scwi_text_add(&line, high.data ? high.data : "");
-  if (low.failed || high.failed) page->text.failed = true;
-  print_line(page, "", &line);
+  if (low.failed || high.failed) sheet->text.failed = true;
+  print_line(sheet, "", &line);
   scwi_text_free(&low);
   scwi_text_free(&high);
   scwi_text_free(&line);
 }
 
-void scwi_page_strips(scwi_page *page, const scwi_strip *strips, size_t n,
+void scwi_sheet_strips(scwi_sheet *sheet, const scwi_strip *strips, size_t n,
                       int decimals, const char *unit) {
   scale on = scale_of(strips, n);
   if (!(on.high / 2 - on.low / 2 > 0)) return;
@@ -180,14 +180,14 @@ void scwi_page_strips(scwi_page *page, const scwi_strip *strips, size_t n,
     flags = flags || strips[s].n_flags > 0;
     draw_readings(&line, &strips[s], &on);
     scwi_text_append(&drawn, line.data, line.length);
-    print_line(page, strips[s].label, &line);
+    print_line(sheet, strips[s].label, &line);
     if (strips[s].mean.state != SCW_PRESENT) continue;
     draw_interval(&line, &strips[s], &on);
-    print_line(page, "mean, interval", &line);
+    print_line(sheet, "mean, interval", &line);
   }
   add_legend(&legend, &drawn, bars, flags);
-  print_ends(page, &on, decimals, unit, &legend);
-  if (drawn.failed || legend.failed) page->text.failed = true;
+  print_ends(sheet, &on, decimals, unit, &legend);
+  if (drawn.failed || legend.failed) sheet->text.failed = true;
   scwi_text_free(&line);
   scwi_text_free(&drawn);
   scwi_text_free(&legend);

@@ -1,10 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Readings as marks on one line of the page, and below them the mean with its
+/* Readings as marks on one line of the sheet, and below them the mean with its
  * interval. Sets drawn on one scale can be compared by eye. */
 #ifndef SCWI_STRIP_H
 #define SCWI_STRIP_H
 
-#include "page.h"
+#include "sheet.h"
 
 /* What a strip shows. */
 typedef struct scwi_strip {
@@ -19,7 +19,7 @@ typedef struct scwi_strip {
 
 /* Draws the strips one below the other on one scale, and says the ends of the
  * scale and what the marks mean. Nothing when there is nothing to spread. */
-void scwi_page_strips(scwi_page *page, const scwi_strip *strips, size_t n,
+void scwi_sheet_strips(scwi_sheet *sheet, const scwi_strip *strips, size_t n,
                       int decimals, const char *unit);
 
 #endif

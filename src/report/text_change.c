@@ -100,7 +100,7 @@ static void add_limits(scwi_figure_rows *rows, const scw_change_report *change,
   scwi_text_free(&remark);
 }
 
-static void figures(scwi_page *page, const scw_change_report *change,
+static void figures(scwi_sheet *sheet, const scw_change_report *change,
                     double power, scwi_figure_rows *rows) {
   add_side(rows, "before", &change->before);
   add_side(rows, "after", &change->after);
@@ -110,7 +110,7 @@ static void figures(scwi_page *page, const scw_change_report *change,
   if (change->has_without_first)
     add_change(rows, "without 1st pull", &change->without_first);
   add_limits(rows, change, power);
-  scwi_page_figure_rows(page, rows);
+  scwi_sheet_figure_rows(sheet, rows);
 }
 
 static scwi_strip strip_of(const char *label, const scw_set_report *side) {
@@ -120,31 +120,31 @@ static scwi_strip strip_of(const char *label, const scw_set_report *side) {
                       s->mean, s->interval};
 }
 
-static void strips(scwi_page *page, const scw_change_report *change) {
+static void strips(scwi_sheet *sheet, const scw_change_report *change) {
   const scwi_strip both[] = {strip_of("before", &change->before),
                              strip_of("after", &change->after)};
   if (both[0].n < 1 || both[1].n < 1) return;
   const scw_summary *s = &change->before.summary;
-  scwi_page_gap(page);
-  scwi_page_strips(page, both, 2,
+  scwi_sheet_gap(sheet);
+  scwi_sheet_strips(sheet, both, 2,
                    scwi_decimals_of(s->standard_uncertainty, s->mean),
                    change->unit);
-  scwi_page_gap(page);
+  scwi_sheet_gap(sheet);
 }
 
-static void degrees_of_freedom(scwi_page *page,
+static void degrees_of_freedom(scwi_sheet *sheet,
                                const scw_change_report *change) {
-  scwi_text *text = &page->scratch;
+  scwi_text *text = &sheet->scratch;
   const char *origin = change->df_origin;
   if (scwi_present(change->change.df))
     scwi_word_digits(text, change->change.df.value, 4);
   if (origin && *origin)
     scwi_text_format(text, "%s%s", text->length ? ", from " : "", origin);
-  scwi_page_labelled_scratch(page, "df");
+  scwi_sheet_labelled_scratch(sheet, "df");
 }
 
-static void settle(scwi_page *page, const scw_settle *settle) {
-  scwi_text *text = &page->scratch;
+static void settle(scwi_sheet *sheet, const scw_settle *settle) {
+  scwi_text *text = &sheet->scratch;
   const char *thing = settle->per_spot ? "spot" : "reading";
   if (scwi_present(settle->more) && scwi_present(settle->total)) {
     scwi_word_count(text, (unsigned long long)settle->more.value, thing);
@@ -158,40 +158,40 @@ static void settle(scwi_page *page, const scw_settle *settle) {
              !scwi_present(settle->more)) {
     scwi_text_add(text, scw_presence_text(settle->more.state));
   }
-  scwi_page_labelled_scratch(page, "would settle it");
+  scwi_sheet_labelled_scratch(sheet, "would settle it");
 }
 
-static void unmatched(scwi_page *page, const scw_change_report *change) {
+static void unmatched(scwi_sheet *sheet, const scw_change_report *change) {
   for (size_t i = 0; i < change->n_unmatched; i++)
     if (change->unmatched && change->unmatched[i])
-      scwi_page_labelled(page, i ? "" : "not paired", change->unmatched[i]);
+      scwi_sheet_labelled(sheet, i ? "" : "not paired", change->unmatched[i]);
 }
 
-static void side_order(scwi_page *page, const char *label,
+static void side_order(scwi_sheet *sheet, const char *label,
                        const scw_set_report *side) {
   if (side->summary.stand_out.n_flags == 0) return;
-  scwi_page_hanging(page, "", 0, label);
-  scwi_page_stand_out(page, side);
+  scwi_sheet_hanging(sheet, "", 0, label);
+  scwi_sheet_stand_out(sheet, side);
 }
 
-static void change_section(scwi_page *page, const scw_change_report *change,
+static void change_section(scwi_sheet *sheet, const scw_change_report *change,
                            double power) {
   scwi_figure_rows rows = scwi_figure_rows_start(change->unit);
-  scwi_page_answer(page, change->sentence);
-  figures(page, change, power, &rows);
-  strips(page, change);
-  degrees_of_freedom(page, change);
-  settle(page, &change->settle);
-  unmatched(page, change);
+  scwi_sheet_answer(sheet, change->sentence);
+  figures(sheet, change, power, &rows);
+  strips(sheet, change);
+  degrees_of_freedom(sheet, change);
+  settle(sheet, &change->settle);
+  unmatched(sheet, change);
   if (change->has_without_flagged)
-    scwi_page_labelled(page, "without flagged",
+    scwi_sheet_labelled(sheet, "without flagged",
                        verdict_words(change->verdict_without_flagged));
   if (change->has_without_first)
-    scwi_page_labelled(page, "without 1st pull",
+    scwi_sheet_labelled(sheet, "without 1st pull",
                        verdict_words(change->verdict_without_first));
-  side_order(page, "before:", &change->before);
-  side_order(page, "after:", &change->after);
-  scwi_page_missing(page, &rows);
+  side_order(sheet, "before:", &change->before);
+  side_order(sheet, "after:", &change->after);
+  scwi_sheet_missing(sheet, &rows);
 }
 
 static const scwi_column family_columns[] = {
@@ -252,15 +252,15 @@ static void add_products_of(scwi_text *text, const scw_change_result *result,
   scwi_text_add(text, n > named ? " ...)" : ")");
 }
 
-static void family_answer(scwi_page *page, const scw_change_result *result) {
+static void family_answer(scwi_sheet *sheet, const scw_change_result *result) {
   scwi_text line = {0};
   scwi_text_format(&line, "%zu products judged together", result->n_changes);
   for (unsigned v = SCW_CHANGED; v < SCW_VERDICT_END; v++)
     add_products_of(&line, result, (scw_verdict)v);
   add_products_of(&line, result, SCW_CANNOT_TELL);
   scwi_text_add(&line, ".");
-  if (line.failed) page->text.failed = true;
-  scwi_page_answer(page, line.data);
+  if (line.failed) sheet->text.failed = true;
+  scwi_sheet_answer(sheet, line.data);
   scwi_text_free(&line);
 }
 
@@ -269,25 +269,25 @@ static scwi_note_owner notes_of_change(const void *from, size_t i) {
   return (scwi_note_owner){change->product, change->notes, change->n_notes};
 }
 
-static void family(scwi_page *page, const scw_change_result *result) {
+static void family(scwi_sheet *sheet, const scw_change_result *result) {
   enum { N_COLUMNS = sizeof family_columns / sizeof *family_columns };
   scwi_grid grid = {.columns = family_columns, .n_columns = N_COLUMNS};
-  family_answer(page, result);
-  scwi_page_gap(page);
+  family_answer(sheet, result);
+  scwi_sheet_gap(sheet);
   for (size_t i = 0; i < result->n_changes; i++)
     add_product(&grid, &result->changes[i]);
-  scwi_page_grid(page, &grid);
-  scwi_page_gap(page);
+  scwi_sheet_grid(sheet, &grid);
+  scwi_sheet_gap(sheet);
   for (size_t i = 0; i < result->n_changes; i++)
-    scwi_page_note(page, result->changes[i].sentence);
-  scwi_page_gap(page);
+    scwi_sheet_note(sheet, result->changes[i].sentence);
+  scwi_sheet_gap(sheet);
   for (size_t i = 0; i < result->n_changes; i++)
-    unmatched(page, &result->changes[i]);
-  scwi_page_notes_of(page, result->n_changes, result->changes,
+    unmatched(sheet, &result->changes[i]);
+  scwi_sheet_notes_of(sheet, result->n_changes, result->changes,
                      notes_of_change);
 }
 
-static void settings(scwi_page *page, const scw_change_result *result) {
+static void settings(scwi_sheet *sheet, const scw_change_result *result) {
   scwi_text more = {0};
   const scw_change_options *options = &result->options;
   char number[SCWI_NUMBER_SIZE];
@@ -300,29 +300,29 @@ static void settings(scwi_page *page, const scw_change_result *result) {
     scwi_text_format(&more, ", block %s %s",
                      scwi_number_text(options->block, number),
                      options->block_unit ? options->block_unit : "");
-  if (more.failed) page->text.failed = true;
-  scwi_page_settings(page, &result->settings,
+  if (more.failed) sheet->text.failed = true;
+  scwi_sheet_settings(sheet, &result->settings,
                      SCWI_SET_STAND_OUT | SCWI_SET_POWER, more.data);
   scwi_text_free(&more);
 }
 
 scw_status scwi_text_change(scw_context *context,
                             const scw_change_result *result,
-                            const scwi_account *account,
+                            const scwi_inputs *inputs,
                             scw_report_options options, scw_sink sink) {
-  scwi_page page = {.options = options};
+  scwi_sheet sheet = {.options = options};
   const scw_change_report *first = result->n_changes ? result->changes : NULL;
   if (result->n_changes == 1) {
-    change_section(&page, first, result->settings.power);
-    scwi_page_notes(&page, first->notes, first->n_notes);
+    change_section(&sheet, first, result->settings.power);
+    scwi_sheet_notes(&sheet, first->notes, first->n_notes);
   } else if (first) {
-    family(&page, result);
+    family(&sheet, result);
   }
-  scwi_page_notes(&page, result->notes, result->n_notes);
-  scwi_page_gap(&page);
-  scwi_page_account(&page, account,
+  scwi_sheet_notes(&sheet, result->notes, result->n_notes);
+  scwi_sheet_gap(&sheet);
+  scwi_sheet_inputs(&sheet, inputs,
                     first ? first->before.summary.step : (scw_step){0},
                     first ? first->unit : NULL);
-  settings(&page, result);
-  return scwi_page_send(context, &page, sink);
+  settings(&sheet, result);
+  return scwi_sheet_send(context, &sheet, sink);
 }

@@ -79,9 +79,9 @@ static void add_without(scwi_text *text, const scw_set_report *set) {
   scwi_word_quantity(text, s->sd.value, decimals, set->unit);
 }
 
-void scwi_page_stand_out(scwi_page *page, const scw_set_report *set) {
+void scwi_sheet_stand_out(scwi_sheet *sheet, const scw_set_report *set) {
   const scw_stand_out *found = &set->summary.stand_out;
-  scwi_text *text = &page->scratch;
+  scwi_text *text = &sheet->scratch;
   const char *label = "stands out";
   size_t flags = found->n_flags < SCW_MAX_CANDIDATES ? found->n_flags
                                                      : SCW_MAX_CANDIDATES;
@@ -89,11 +89,11 @@ void scwi_page_stand_out(scwi_page *page, const scw_set_report *set) {
   for (size_t i = 0; i < flags; i++) {
     name_reading(text, set, &found->flags[i]);
     add_test(text, &found->flags[i]);
-    scwi_page_labelled_scratch(page, label);
+    scwi_sheet_labelled_scratch(sheet, label);
     label = "";
   }
   if (flags) add_without(text, set);
-  scwi_page_labelled_scratch(page, label);
+  scwi_sheet_labelled_scratch(sheet, label);
 }
 
 static void add_per_reading(scwi_text *text, double value, int decimals,
@@ -103,9 +103,9 @@ static void add_per_reading(scwi_text *text, double value, int decimals,
 }
 
 /* Never "no creep": what the readings allow, and how little they rule out. */
-static void creep(scwi_page *page, const scw_set_report *set) {
+static void creep(scwi_sheet *sheet, const scw_set_report *set) {
   const scw_creep *c = &set->summary.creep;
-  scwi_text *text = &page->scratch;
+  scwi_text *text = &sheet->scratch;
   if (c->slope_interval.state != SCW_PRESENT) return;
   double low = c->slope_interval.low, high = c->slope_interval.high;
   int decimals = scwi_decimals_for(high / 2 - low / 2, low);
@@ -127,11 +127,11 @@ static void creep(scwi_page *page, const scw_set_report *set) {
     scwi_word_quantity(text, c->sd_about_line.value, decimals_of_set(set),
                        set->unit);
   }
-  scwi_page_labelled_scratch(page, "in order");
+  scwi_sheet_labelled_scratch(sheet, "in order");
 }
 
-static void neighbours(scwi_page *page, const scw_summary *s) {
-  scwi_text *text = &page->scratch;
+static void neighbours(scwi_sheet *sheet, const scw_summary *s) {
+  scwi_text *text = &sheet->scratch;
   char number[SCWI_NUMBER_SIZE];
   if (scwi_present(s->serial.lag1)) {
     scwi_text_format(text, "lag-1 correlation %s",
@@ -144,12 +144,12 @@ static void neighbours(scwi_page *page, const scw_summary *s) {
     scwi_word_digits(text, s->creep.kendall_s.value, 12);
     scwi_word_p_aside(text, s->creep.kendall_p);
   }
-  scwi_page_labelled_scratch(page, "neighbours");
+  scwi_sheet_labelled_scratch(sheet, "neighbours");
 }
 
-static void biggest_jump(scwi_page *page, const scw_set_report *set) {
+static void biggest_jump(scwi_sheet *sheet, const scw_set_report *set) {
   const scw_level_shift *shift = &set->summary.level_shift;
-  scwi_text *text = &page->scratch;
+  scwi_text *text = &sheet->scratch;
   if (!scwi_present(shift->size)) return;
   if (shift->size.value > 0) scwi_text_add(text, "+");
   scwi_word_quantity(text, shift->size.value, decimals_of_set(set), set->unit);
@@ -159,11 +159,11 @@ static void biggest_jump(scwi_page *page, const scw_set_report *set) {
   if (shift->counted)
     scwi_text_format(text, ", counted on %zu random orders, seed %llu",
                      shift->orders, shift->seed);
-  scwi_page_labelled_scratch(page, "biggest jump");
+  scwi_sheet_labelled_scratch(sheet, "biggest jump");
 }
 
-void scwi_page_order(scwi_page *page, const scw_set_report *set) {
-  creep(page, set);
-  neighbours(page, &set->summary);
-  biggest_jump(page, set);
+void scwi_sheet_order(scwi_sheet *sheet, const scw_set_report *set) {
+  creep(sheet, set);
+  neighbours(sheet, &set->summary);
+  biggest_jump(sheet, set);
 }

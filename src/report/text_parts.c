@@ -13,10 +13,10 @@ int scwi_decimals_of(scw_figure uncertainty, scw_figure value) {
                            scwi_present(value) ? value.value : 0);
 }
 
-void scwi_page_notes(scwi_page *page, const scw_note *notes, size_t n) {
+void scwi_sheet_notes(scwi_sheet *sheet, const scw_note *notes, size_t n) {
   if (n == 0) return;
-  scwi_page_gap(page);
-  for (size_t i = 0; i < n; i++) scwi_page_note(page, notes[i].text);
+  scwi_sheet_gap(sheet);
+  for (size_t i = 0; i < n; i++) scwi_sheet_note(sheet, notes[i].text);
 }
 
 enum { MOST_NOTES = 24, MOST_LABELS = 3 };
@@ -45,9 +45,9 @@ static bool share(shared_note *shared, size_t *n, const scw_note *note,
 }
 
 /* "K1, K2 and 4 more: ..." */
-static void print_shared(scwi_page *page, const shared_note *shared,
+static void print_shared(scwi_sheet *sheet, const shared_note *shared,
                          size_t owners) {
-  scwi_text *text = &page->scratch;
+  scwi_text *text = &sheet->scratch;
   for (size_t l = 0; l < MOST_LABELS && l < shared->owners; l++)
     if (shared->owners < owners)
       scwi_text_format(text, "%s%s", l ? ", " : "", shared->labels[l]);
@@ -56,12 +56,12 @@ static void print_shared(scwi_page *page, const shared_note *shared,
   else if (shared->owners > MOST_LABELS)
     scwi_text_format(text, " and %zu more", shared->owners - MOST_LABELS);
   scwi_text_format(text, ": %s", shared->note->text);
-  if (!text->failed) scwi_page_note(page, text->data);
-  if (text->failed) page->text.failed = true;
+  if (!text->failed) scwi_sheet_note(sheet, text->data);
+  if (text->failed) sheet->text.failed = true;
   scwi_text_clear(text);
 }
 
-void scwi_page_notes_of(scwi_page *page, size_t owners, const void *from,
+void scwi_sheet_notes_of(scwi_sheet *sheet, size_t owners, const void *from,
                         scwi_note_owner (*owner)(const void *from, size_t i)) {
   shared_note shared[MOST_NOTES];
   size_t n = 0, untold = 0;
@@ -70,14 +70,14 @@ void scwi_page_notes_of(scwi_page *page, size_t owners, const void *from,
     for (size_t i = 0; i < of.n; i++)
       if (!share(shared, &n, &of.notes[i], of.label)) untold++;
   }
-  if (n) scwi_page_gap(page);
-  for (size_t i = 0; i < n; i++) print_shared(page, &shared[i], owners);
+  if (n) scwi_sheet_gap(sheet);
+  for (size_t i = 0; i < n; i++) print_shared(sheet, &shared[i], owners);
   if (untold) {
-    scwi_text_format(&page->scratch,
+    scwi_text_format(&sheet->scratch,
                      "%zu more notes are left out here; --json holds them all.",
                      untold);
-    if (!page->scratch.failed) scwi_page_note(page, page->scratch.data);
-    scwi_text_clear(&page->scratch);
+    if (!sheet->scratch.failed) scwi_sheet_note(sheet, sheet->scratch.data);
+    scwi_text_clear(&sheet->scratch);
   }
 }
 
@@ -112,9 +112,9 @@ static void add_share(scwi_text *text, const char *what, double share) {
   scwi_word_percent(text, share);
 }
 
-void scwi_page_settings(scwi_page *page, const scw_settings *settings,
+void scwi_sheet_settings(scwi_sheet *sheet, const scw_settings *settings,
                         unsigned which, const char *more) {
-  scwi_text *text = &page->scratch;
+  scwi_text *text = &sheet->scratch;
   if (!(settings->level > 0)) return;
   scwi_text_clear(text);
   add_share(text, "level ", settings->level);
@@ -130,14 +130,14 @@ void scwi_page_settings(scwi_page *page, const scw_settings *settings,
   if (which & SCWI_SET_AT_LEAST) scwi_text_add(text, ", at least 3 readings");
   if (more) scwi_text_add(text, more);
   scwi_text_add(text, ".");
-  scwi_page_labelled_scratch(page, "settings");
+  scwi_sheet_labelled_scratch(sheet, "settings");
 }
 
-scw_status scwi_page_send(scw_context *context, scwi_page *page,
+scw_status scwi_sheet_send(scw_context *context, scwi_sheet *sheet,
                           scw_sink sink) {
-  scw_status status = scwi_text_status(context, &page->text);
-  if (!status && page->text.length)
-    status = scwi_write(context, sink, page->text.data, page->text.length);
-  scwi_page_free(page);
+  scw_status status = scwi_text_status(context, &sheet->text);
+  if (!status && sheet->text.length)
+    status = scwi_write(context, sink, sheet->text.data, sheet->text.length);
+  scwi_sheet_free(sheet);
   return status;
 }

@@ -3,15 +3,15 @@
 #ifndef SCWI_TEXT_PARTS_H
 #define SCWI_TEXT_PARTS_H
 
-#include "account.h"
-#include "page.h"
+#include "inputs.h"
+#include "sheet.h"
 
 /* Decimals of a set's figures: two significant digits of the standard
  * uncertainty, or the digits of `value` where there is none. */
 int scwi_decimals_of(scw_figure uncertainty, scw_figure value);
 
 /* The notes under a heading; nothing when there are none. */
-void scwi_page_notes(scwi_page *page, const scw_note *notes, size_t n);
+void scwi_sheet_notes(scwi_sheet *sheet, const scw_note *notes, size_t n);
 
 /* Notes of several sets or products, each told once with those it is about. */
 typedef struct scwi_note_owner {
@@ -19,7 +19,7 @@ typedef struct scwi_note_owner {
   const scw_note *notes;
   size_t n;
 } scwi_note_owner;
-void scwi_page_notes_of(scwi_page *page, size_t owners, const void *from,
+void scwi_sheet_notes_of(scwi_sheet *sheet, size_t owners, const void *from,
                         scwi_note_owner (*owner)(const void *from, size_t i));
 
 /* "reading" or, where spot means are used, "value". */
@@ -45,11 +45,11 @@ enum {
   SCWI_SET_ASSURANCE = 8,
   SCWI_SET_AT_LEAST = 16
 };
-void scwi_page_settings(scwi_page *page, const scw_settings *settings,
+void scwi_sheet_settings(scwi_sheet *sheet, const scw_settings *settings,
                         unsigned which, const char *more);
 
 /* Writes the finished page and frees it. */
-scw_status scwi_page_send(scw_context *context, scwi_page *page,
+scw_status scwi_sheet_send(scw_context *context, scwi_sheet *sheet,
                           scw_sink sink);
 
 #endif

@@ -49,7 +49,7 @@ static const char *chance_heading(scw_plan_goal goal) {
   return goal == SCW_PLAN_WITHIN ? "chance to show it" : "chance to see it";
 }
 
-static void table(scwi_page *page, const scw_plan_result *result) {
+static void table(scwi_sheet *sheet, const scw_plan_result *result) {
   const scwi_column columns[] = {
       {NULL, SCWI_LEFT, 0, false},
       {thing_of(&result->request), SCWI_RIGHT, 1, false},
@@ -61,15 +61,15 @@ static void table(scwi_page *page, const scw_plan_result *result) {
                     .n_columns = sizeof columns / sizeof *columns};
   for (size_t i = 0; i < result->n_table && i < SCW_PLAN_TABLE_ROWS; i++)
     add_row(&grid, result, &result->table[i]);
-  scwi_page_gap(page);
-  scwi_page_grid(page, &grid);
-  scwi_page_gap(page);
+  scwi_sheet_gap(sheet);
+  scwi_sheet_grid(sheet, &grid);
+  scwi_sheet_gap(sheet);
 }
 
 /* What the plan was made from: "SD 0.43 GU, from a pilot of 8 readings". */
-static void made_from(scwi_page *page, const scw_plan_result *result) {
+static void made_from(scwi_sheet *sheet, const scw_plan_result *result) {
   const scw_plan_request *request = &result->request;
-  scwi_text *text = &page->scratch;
+  scwi_text *text = &sheet->scratch;
   if (!(request->sd > 0)) return;
   scwi_text_add(text, request->paired ? "SD of the differences at a spot "
                                       : "SD ");
@@ -84,21 +84,21 @@ static void made_from(scwi_page *page, const scw_plan_result *result) {
   if (request->pilot_readings)
     scwi_text_format(text, ", from a pilot of %zu %s", request->pilot_readings,
                      request->paired ? "spots" : "readings");
-  scwi_page_labelled_scratch(page, "made from");
+  scwi_sheet_labelled_scratch(sheet, "made from");
 }
 
 scw_status scwi_text_plan(scw_context *context, const scw_plan_result *result,
-                          const scwi_account *account,
+                          const scwi_inputs *inputs,
                           scw_report_options options, scw_sink sink) {
-  scwi_page page = {.options = options};
-  scwi_page_answer(&page, result->sentence);
-  table(&page, result);
-  made_from(&page, result);
-  scwi_page_notes(&page, result->notes, result->n_notes);
-  scwi_page_gap(&page);
-  scwi_page_account(&page, account, (scw_step){0}, result->unit);
-  scwi_page_settings(&page, &result->settings,
+  scwi_sheet sheet = {.options = options};
+  scwi_sheet_answer(&sheet, result->sentence);
+  table(&sheet, result);
+  made_from(&sheet, result);
+  scwi_sheet_notes(&sheet, result->notes, result->n_notes);
+  scwi_sheet_gap(&sheet);
+  scwi_sheet_inputs(&sheet, inputs, (scw_step){0}, result->unit);
+  scwi_sheet_settings(&sheet, &result->settings,
                      SCWI_SET_POWER | SCWI_SET_ASSURANCE | SCWI_SET_AT_LEAST,
                      NULL);
-  return scwi_page_send(context, &page, sink);
+  return scwi_sheet_send(context, &sheet, sink);
 }

@@ -71,7 +71,7 @@ static void add_set(scwi_grid *grid, const scw_set_report *set) {
 }
 
 /* "4 sets: the mean of each in GU, with its 95 % interval." */
-static void answer_for_many(scwi_page *page, size_t n, double level,
+static void answer_for_many(scwi_sheet *sheet, size_t n, double level,
                             const char *unit) {
   scwi_text line = {0};
   scwi_word_count(&line, n, "set");
@@ -83,8 +83,8 @@ static void answer_for_many(scwi_page *page, size_t n, double level,
     scwi_text_add(&line, " interval");
   }
   scwi_text_add(&line, ".");
-  if (line.failed) page->text.failed = true;
-  scwi_page_answer(page, line.data);
+  if (line.failed) sheet->text.failed = true;
+  scwi_sheet_answer(sheet, line.data);
   scwi_text_free(&line);
 }
 
@@ -94,7 +94,7 @@ static scwi_note_owner notes_of_set(const void *from, size_t i) {
 }
 
 /* What stands out in each set, by name, below the table. */
-static void stand_outs(scwi_page *page, const scw_readings_result *result) {
+static void stand_outs(scwi_sheet *sheet, const scw_readings_result *result) {
   enum { MOST_SETS = 8 };
   size_t told = 0, more = 0;
   for (size_t i = 0; i < result->n_sets; i++) {
@@ -104,49 +104,50 @@ static void stand_outs(scwi_page *page, const scw_readings_result *result) {
       more++;
       continue;
     }
-    if (told++ == 0) scwi_page_gap(page);
-    scwi_page_hanging(page, "", 0, set->label);
-    scwi_page_stand_out(page, set);
+    if (told++ == 0) scwi_sheet_gap(sheet);
+    scwi_sheet_hanging(sheet, "", 0, set->label);
+    scwi_sheet_stand_out(sheet, set);
   }
   if (more == 0) return;
-  scwi_text_format(&page->scratch, "readings stand out in %zu more sets", more);
-  scwi_page_labelled_scratch(page, "");
+  scwi_text_format(&sheet->scratch, "readings stand out in %zu more sets",
+                   more);
+  scwi_sheet_labelled_scratch(sheet, "");
 }
 
-static void many_sets(scwi_page *page, const scw_readings_result *result) {
+static void many_sets(scwi_sheet *sheet, const scw_readings_result *result) {
   scwi_grid grid = {.columns = set_columns, .n_columns = N_SET_COLUMNS};
-  answer_for_many(page, result->n_sets, result->settings.level,
+  answer_for_many(sheet, result->n_sets, result->settings.level,
                   result->sets[0].unit);
-  scwi_page_gap(page);
+  scwi_sheet_gap(sheet);
   for (size_t i = 0; i < result->n_sets; i++)
     add_set(&grid, &result->sets[i]);
-  scwi_page_grid(page, &grid);
-  stand_outs(page, result);
-  scwi_page_notes_of(page, result->n_sets, result->sets, notes_of_set);
+  scwi_sheet_grid(sheet, &grid);
+  stand_outs(sheet, result);
+  scwi_sheet_notes_of(sheet, result->n_sets, result->sets, notes_of_set);
 }
 
 scw_status scwi_text_readings(scw_context *context,
                               const scw_readings_result *result,
-                              const scwi_account *account,
+                              const scwi_inputs *inputs,
                               scw_report_options options, scw_sink sink) {
-  scwi_page page = {.options = options};
+  scwi_sheet sheet = {.options = options};
   const scw_set_report *first = result->n_sets ? result->sets : NULL;
   if (result->n_sets == 1) {
-    scwi_page_set(&page, first);
-    scwi_page_notes(&page, first->notes, first->n_notes);
+    scwi_sheet_set(&sheet, first);
+    scwi_sheet_notes(&sheet, first->notes, first->n_notes);
   } else if (first) {
-    many_sets(&page, result);
+    many_sets(&sheet, result);
   }
-  scwi_page_notes(&page, result->notes, result->n_notes);
-  scwi_page_gap(&page);
-  scwi_page_account(&page, account,
+  scwi_sheet_notes(&sheet, result->notes, result->n_notes);
+  scwi_sheet_gap(&sheet);
+  scwi_sheet_inputs(&sheet, inputs,
                     first ? first->summary.step : (scw_step){0},
                     first ? first->unit : NULL);
-  scwi_page_settings(&page, &result->settings,
+  scwi_sheet_settings(&sheet, &result->settings,
                      SCWI_SET_STAND_OUT | SCWI_SET_TOLERANCE |
                          SCWI_SET_ASSURANCE,
                      NULL);
-  return scwi_page_send(context, &page, sink);
+  return scwi_sheet_send(context, &sheet, sink);
 }
 
 static void add_brief_set(scwi_grid *grid, const scw_brief_set *set) {
@@ -167,17 +168,17 @@ static void add_brief_set(scwi_grid *grid, const scw_brief_set *set) {
 
 scw_status scwi_text_brief(scw_context *context,
                            const scw_brief_result *result,
-                           const scwi_account *account,
+                           const scwi_inputs *inputs,
                            scw_report_options options, scw_sink sink) {
-  scwi_page page = {.options = options};
+  scwi_sheet sheet = {.options = options};
   scwi_grid grid = {.columns = set_columns, .n_columns = N_SET_COLUMNS};
   double level = result->n_sets ? result->sets[0].interval.level : 0;
-  answer_for_many(&page, result->n_sets, level, result->input.unit);
-  scwi_page_gap(&page);
+  answer_for_many(&sheet, result->n_sets, level, result->input.unit);
+  scwi_sheet_gap(&sheet);
   for (size_t i = 0; i < result->n_sets; i++)
     add_brief_set(&grid, &result->sets[i]);
-  scwi_page_grid(&page, &grid);
-  scwi_page_gap(&page);
-  scwi_page_account(&page, account, result->step, result->input.unit);
-  return scwi_page_send(context, &page, sink);
+  scwi_sheet_grid(&sheet, &grid);
+  scwi_sheet_gap(&sheet);
+  scwi_sheet_inputs(&sheet, inputs, result->step, result->input.unit);
+  return scwi_sheet_send(context, &sheet, sink);
 }

@@ -62,7 +62,7 @@ static void add_rows(scwi_figure_rows *rows, const scw_set_report *set,
   }
 }
 
-static void figures(scwi_page *page, const scw_set_report *set,
+static void figures(scwi_sheet *sheet, const scw_set_report *set,
                     scwi_figure_rows *rows) {
   const scw_summary *s = &set->summary;
   int decimals = scwi_decimals_of(s->standard_uncertainty, s->mean);
@@ -70,35 +70,35 @@ static void figures(scwi_page *page, const scw_set_report *set,
   remark_mean(&mean, s);
   remark_tolerance(&spots, &s->tolerance);
   remark_robust(&robust, s, decimals, set->unit);
-  if (mean.failed || spots.failed || robust.failed) page->text.failed = true;
+  if (mean.failed || spots.failed || robust.failed) sheet->text.failed = true;
   const char *remarks[3] = {mean.data, spots.data, robust.data};
   add_rows(rows, set, remarks);
-  scwi_page_figure_rows(page, rows);
+  scwi_sheet_figure_rows(sheet, rows);
   scwi_text_free(&mean);
   scwi_text_free(&spots);
   scwi_text_free(&robust);
 }
 
-static void strip(scwi_page *page, const scw_set_report *set) {
+static void strip(scwi_sheet *sheet, const scw_set_report *set) {
   const scw_summary *s = &set->summary;
   if (!set->values || s->n < 2) return;
   const scwi_strip one = {"readings", set->values, s->n,
                           s->stand_out.flags, s->stand_out.n_flags,
                           s->mean, s->interval};
-  scwi_page_gap(page);
-  scwi_page_strips(page, &one, 1,
+  scwi_sheet_gap(sheet);
+  scwi_sheet_strips(sheet, &one, 1,
                    scwi_decimals_of(s->standard_uncertainty, s->mean),
                    set->unit);
-  scwi_page_gap(page);
+  scwi_sheet_gap(sheet);
 }
 
-static void left_out(scwi_page *page, const scw_set_report *set) {
+static void left_out(scwi_sheet *sheet, const scw_set_report *set) {
   for (size_t i = 0; i < set->n_left_out; i++) {
     const scw_leave_out *out = &set->left_out[i];
-    scwi_text_format(&page->scratch, "%s %zu, because: %s",
+    scwi_text_format(&sheet->scratch, "%s %zu, because: %s",
                      scwi_reading_word(set), out->place,
                      out->because ? out->because : "");
-    scwi_page_labelled_scratch(page, i ? "" : "left out");
+    scwi_sheet_labelled_scratch(sheet, i ? "" : "left out");
   }
 }
 
@@ -111,25 +111,25 @@ static void add_statistic(scwi_text *text, const char *name,
   scwi_word_p_aside(text, p);
 }
 
-static void shape(scwi_page *page, const scw_shape *shape) {
-  add_statistic(&page->scratch, "Shapiro-Wilk W ", shape->shapiro_w,
+static void shape(scwi_sheet *sheet, const scw_shape *shape) {
+  add_statistic(&sheet->scratch, "Shapiro-Wilk W ", shape->shapiro_w,
                 shape->shapiro_p);
-  add_statistic(&page->scratch, "Anderson-Darling ", shape->anderson_darling,
+  add_statistic(&sheet->scratch, "Anderson-Darling ", shape->anderson_darling,
                 shape->anderson_darling_p);
-  scwi_page_labelled_scratch(page, "shape");
+  scwi_sheet_labelled_scratch(sheet, "shape");
 }
 
-void scwi_page_set(scwi_page *page, const scw_set_report *set) {
+void scwi_sheet_set(scwi_sheet *sheet, const scw_set_report *set) {
   scwi_figure_rows rows = scwi_figure_rows_start(set->unit);
-  scwi_page_answer(page, set->sentence);
-  figures(page, set, &rows);
-  strip(page, set);
-  left_out(page, set);
-  scwi_page_stand_out(page, set);
-  scwi_page_order(page, set);
-  shape(page, &set->summary.shape);
+  scwi_sheet_answer(sheet, set->sentence);
+  figures(sheet, set, &rows);
+  strip(sheet, set);
+  left_out(sheet, set);
+  scwi_sheet_stand_out(sheet, set);
+  scwi_sheet_order(sheet, set);
+  shape(sheet, &set->summary.shape);
   scwi_figure_rows_missing(&rows, "slope in order",
                            set->summary.creep.slope_interval.state);
   scwi_figure_rows_missing(&rows, "shape", set->summary.shape.shapiro_w.state);
-  scwi_page_missing(page, &rows);
+  scwi_sheet_missing(sheet, &rows);
 }

@@ -6,12 +6,12 @@
 #include "text_parts.h"
 
 /* The whole set: answer, figures, strip, what stands out, order, shape. */
-void scwi_page_set(scwi_page *page, const scw_set_report *set);
+void scwi_sheet_set(scwi_sheet *sheet, const scw_set_report *set);
 
 /* What stands out, in words, and the figures without it. */
-void scwi_page_stand_out(scwi_page *page, const scw_set_report *set);
+void scwi_sheet_stand_out(scwi_sheet *sheet, const scw_set_report *set);
 
 /* The order of the readings: creep, neighbours, the biggest jump. */
-void scwi_page_order(scwi_page *page, const scw_set_report *set);
+void scwi_sheet_order(scwi_sheet *sheet, const scw_set_report *set);
 
 #endif

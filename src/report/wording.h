@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Figures as words on a page. */
+/* Figures as words on a sheet. */
 #ifndef SCWI_WORDING_H
 #define SCWI_WORDING_H
 

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include "account.h"
+#include "inputs.h"
 
 #include <string.h>
 
@@ -13,8 +13,8 @@ static const scw_input *only_input(const void *source, size_t index) {
   return source;
 }
 
-scwi_account scwi_account_of_input(const scw_input *input) {
-  return (scwi_account){input ? 1 : 0, only_input, input};
+scwi_inputs scwi_inputs_of_one(const scw_input *input) {
+  return (scwi_inputs){input ? 1 : 0, only_input, input};
 }
 
 size_t scwi_reasons(const scw_input *input,
@@ -108,11 +108,11 @@ static void add_input(scwi_text *text, const scw_input *input) {
   add_format(text, input);
 }
 
-void scwi_page_account(scwi_page *page, const scwi_account *account,
+void scwi_sheet_inputs(scwi_sheet *sheet, const scwi_inputs *inputs,
                        scw_step step, const char *unit) {
-  scwi_text *text = &page->scratch;
-  for (size_t i = 0; i < account->n; i++) {
-    const scw_input *input = account->at(account->source, i);
+  scwi_text *text = &sheet->scratch;
+  for (size_t i = 0; i < inputs->n; i++) {
+    const scw_input *input = inputs->at(inputs->source, i);
     if (!input) continue;
     scwi_text_clear(text);
     add_input(text, input);
@@ -120,6 +120,6 @@ void scwi_page_account(scwi_page *page, const scwi_account *account,
     if (input->sha256[0])
       scwi_text_format(text, "; sha256 %.*s", HASH_PREFIX, input->sha256);
     scwi_text_add(text, ".");
-    scwi_page_labelled_scratch(page, i == 0 ? "read from" : "and");
+    scwi_sheet_labelled_scratch(sheet, i == 0 ? "read from" : "and");
   }
 }

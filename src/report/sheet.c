@@ -1,23 +1,23 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include "page.h"
+#include "sheet.h"
 
 #include <string.h>
 
-void scwi_page_free(scwi_page *page) {
-  scwi_text_free(&page->text);
-  scwi_text_free(&page->scratch);
+void scwi_sheet_free(scwi_sheet *sheet) {
+  scwi_text_free(&sheet->text);
+  scwi_text_free(&sheet->scratch);
 }
 
-size_t scwi_page_columns(const scwi_text *text) {
+size_t scwi_sheet_columns(const scwi_text *text) {
   return text->length ? scwi_text_columns(text->data, text->length) : 0;
 }
 
-void scwi_page_gap(scwi_page *page) {
-  const scwi_text *text = &page->text;
+void scwi_sheet_gap(scwi_sheet *sheet) {
+  const scwi_text *text = &sheet->text;
   if (text->length == 0) return;
   if (text->length > 1 && memcmp(text->data + text->length - 2, "\n\n", 2) == 0)
     return;
-  scwi_text_add(&page->text, "\n");
+  scwi_text_add(&sheet->text, "\n");
 }
 
 /* The end of the word that starts at `at`. */
@@ -68,77 +68,78 @@ static size_t line_end(const char *text, size_t at, size_t width) {
   return at + bytes_of_columns(text + at, word_end(text, at) - at, width);
 }
 
-void scwi_page_wrap(scwi_page *page, const char *dressed, size_t column) {
+void scwi_sheet_wrap(scwi_sheet *sheet, const char *dressed, size_t column) {
   size_t at = skip_blanks(dressed, 0);
   while (dressed[at]) {
-    size_t end = line_end(dressed, at, SCWI_PAGE_WIDTH - column);
-    scwi_text_append(&page->text, dressed + at, end - at);
-    scwi_text_add(&page->text, "\n");
+    size_t end = line_end(dressed, at, SCWI_SHEET_WIDTH - column);
+    scwi_text_append(&sheet->text, dressed + at, end - at);
+    scwi_text_add(&sheet->text, "\n");
     at = skip_blanks(dressed, end);
-    if (dressed[at]) scwi_text_repeat(&page->text, ' ', column);
+    if (dressed[at]) scwi_text_repeat(&sheet->text, ' ', column);
   }
 }
 
 /* Dresses `text`; false when there is nothing to print. */
-static bool fit_to_print(scwi_page *page, const char *text, scwi_text *out) {
+static bool fit_to_print(scwi_sheet *sheet, const char *text, scwi_text *out) {
   if (!text || !*text) return false;
-  scwi_page_dress(out, text, page->options.ascii);
-  if (out->failed) page->text.failed = true;
+  scwi_sheet_dress(out, text, sheet->options.ascii);
+  if (out->failed) sheet->text.failed = true;
   return !out->failed && out->length > strspn(out->data, " ");
 }
 
-void scwi_page_answer(scwi_page *page, const char *text) {
+void scwi_sheet_answer(scwi_sheet *sheet, const char *text) {
   scwi_text line = {0};
-  if (fit_to_print(page, text, &line)) {
-    if (page->options.colour) scwi_text_add(&page->text, "\033[1m");
-    scwi_page_wrap(page, line.data, 0);
-    if (page->options.colour) scwi_text_add(&page->text, "\033[0m");
+  if (fit_to_print(sheet, text, &line)) {
+    if (sheet->options.colour) scwi_text_add(&sheet->text, "\033[1m");
+    scwi_sheet_wrap(sheet, line.data, 0);
+    if (sheet->options.colour) scwi_text_add(&sheet->text, "\033[0m");
   }
   scwi_text_free(&line);
 }
 
-void scwi_page_hanging(scwi_page *page, const char *lead, size_t hang,
+void scwi_sheet_hanging(scwi_sheet *sheet, const char *lead, size_t hang,
                        const char *text) {
   scwi_text line = {0}, label = {0};
-  scwi_page_dress(&label, lead, page->options.ascii);
-  if (fit_to_print(page, text, &line)) {
-    size_t column = SCWI_PAGE_INDENT + hang;
-    scwi_text_repeat(&page->text, ' ', SCWI_PAGE_INDENT);
-    scwi_text_append(&page->text, label.data, label.length);
-    size_t used = scwi_page_columns(&label);
+  scwi_sheet_dress(&label, lead, sheet->options.ascii);
+  if (fit_to_print(sheet, text, &line)) {
+    size_t column = SCWI_SHEET_INDENT + hang;
+    scwi_text_repeat(&sheet->text, ' ', SCWI_SHEET_INDENT);
+    scwi_text_append(&sheet->text, label.data, label.length);
+    size_t used = scwi_sheet_columns(&label);
     if (used < hang) {
-      scwi_text_repeat(&page->text, ' ', hang - used);
+      scwi_text_repeat(&sheet->text, ' ', hang - used);
     } else { /* a long label stands on its own line */
-      scwi_text_add(&page->text, "\n");
-      scwi_text_repeat(&page->text, ' ', column);
+      scwi_text_add(&sheet->text, "\n");
+      scwi_text_repeat(&sheet->text, ' ', column);
     }
-    scwi_page_wrap(page, line.data, column);
+    scwi_sheet_wrap(sheet, line.data, column);
   }
-  if (label.failed) page->text.failed = true;
+  if (label.failed) sheet->text.failed = true;
   scwi_text_free(&line);
   scwi_text_free(&label);
 }
 
-void scwi_page_labelled(scwi_page *page, const char *label, const char *text) {
-  scwi_page_hanging(page, label, SCWI_LABEL_WIDTH, text);
+void scwi_sheet_labelled(scwi_sheet *sheet, const char *label,
+                         const char *text) {
+  scwi_sheet_hanging(sheet, label, SCWI_LABEL_WIDTH, text);
 }
 
-void scwi_page_labelled_scratch(scwi_page *page, const char *label) {
-  if (page->scratch.failed)
-    page->text.failed = true;
-  else if (page->scratch.length)
-    scwi_page_labelled(page, label, page->scratch.data);
-  scwi_text_clear(&page->scratch);
+void scwi_sheet_labelled_scratch(scwi_sheet *sheet, const char *label) {
+  if (sheet->scratch.failed)
+    sheet->text.failed = true;
+  else if (sheet->scratch.length)
+    scwi_sheet_labelled(sheet, label, sheet->scratch.data);
+  scwi_text_clear(&sheet->scratch);
 }
 
-void scwi_page_note(scwi_page *page, const char *text) {
-  scwi_page_hanging(page, "-", 2, text);
+void scwi_sheet_note(scwi_sheet *sheet, const char *text) {
+  scwi_sheet_hanging(sheet, "-", 2, text);
 }
 
-void scwi_page_line(scwi_page *page, const scwi_text *line) {
+void scwi_sheet_line(scwi_sheet *sheet, const scwi_text *line) {
   size_t length = line->length;
-  if (line->failed) page->text.failed = true;
+  if (line->failed) sheet->text.failed = true;
   while (length > 0 && line->data[length - 1] == ' ') length--;
-  scwi_text_append(&page->text, line->data, length);
-  scwi_text_add(&page->text, "\n");
+  scwi_text_append(&sheet->text, line->data, length);
+  scwi_text_add(&sheet->text, "\n");
 }

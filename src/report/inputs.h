@@ -1,20 +1,20 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* The account of the inputs, wherever it is kept: in a table, or in the result
  * of a run that made none. */
-#ifndef SCWI_ACCOUNT_H
-#define SCWI_ACCOUNT_H
+#ifndef SCWI_INPUTS_H
+#define SCWI_INPUTS_H
 
-#include "page.h"
+#include "sheet.h"
 #include "scatterwise/table.h"
 
-typedef struct scwi_account {
+typedef struct scwi_inputs {
   size_t n;
   const scw_input *(*at)(const void *source, size_t index);
   const void *source;
-} scwi_account;
+} scwi_inputs;
 
 /* The account of one input. */
-scwi_account scwi_account_of_input(const scw_input *input);
+scwi_inputs scwi_inputs_of_one(const scw_input *input);
 
 /* How many entries of an input were not used for one reason. */
 typedef struct scwi_reason_count {
@@ -30,7 +30,7 @@ size_t scwi_reasons(const scw_input *input,
                     scwi_reason_count reasons[SCWI_MOST_REASONS]);
 
 /* The last lines of a page: a paragraph per input and the display step. */
-void scwi_page_account(scwi_page *page, const scwi_account *account,
+void scwi_sheet_inputs(scwi_sheet *sheet, const scwi_inputs *inputs,
                        scw_step step, const char *unit);
 
 #endif
