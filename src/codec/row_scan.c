@@ -138,7 +138,8 @@ static outcome after_quote(scan *s, const char *quote, const char *end) {
   if (s->at == s->end) return at_end(s, quote);
   unsigned char next = s->rows->meaning[(unsigned char)*s->at];
   bool separated = separator == ' ' && s->at > end + 1;
-  if (next == SCWI_ENDS_CELL || next == SCWI_ENDS_LINE || separated) return DONE;
+  bool ends = next == SCWI_ENDS_CELL || next == SCWI_ENDS_LINE;
+  if (ends || separated) return DONE;
   return fail_scan(s, s->at, "text after a closing quote, where a separator or "
                              "the line's end was expected: double the quotes "
                              "that belong to the text");

@@ -93,17 +93,20 @@ scw_status scwi_rows_next(scw_context *context, scwi_rows *rows, scwi_row *row,
 
 static bool can_separate(char c) {
   bool printable = c >= ' ' && c < 127;
-  bool word = (c >= '0' && c <= '9') || ((c | 0x20) >= 'a' && (c | 0x20) <= 'z');
+  char lower = (char)(c | 0x20);
+  bool word = (c >= '0' && c <= '9') || (lower >= 'a' && lower <= 'z');
   return c == '\t' || (printable && !word && !strchr("\"#.+-", c));
 }
 
 static scw_status check_arguments(scw_context *context, char separator,
                                   char decimal_mark) {
+  char shown[] = {'\'', separator, '\'', 0};
+  bool printable = separator > ' ' && separator < 127;
   if (separator && !can_separate(separator))
     return scwi_fail(context, SCW_BAD_ARGUMENT,
                      "the separator %s cannot be used: choose comma, "
                      "semicolon, tab or blank",
-                     separator == '"' ? "'\"'" : "given");
+                     printable ? shown : "given");
   if (decimal_mark && decimal_mark == separator)
     return scwi_fail(context, SCW_BAD_ARGUMENT,
                      "the character '%c' cannot be separator and decimal mark "
@@ -120,8 +123,10 @@ static size_t separator_line(const scwi_rows *rows, char *separator) {
   if (n >= 2 && at[0] == '"' && at[n - 1] == '"') at++, n -= 2;
   if (n < 5 || strncasecmp(at, "sep=", 4) != 0) return 0;
   bool spelled = n == 6 && at[4] == '\\' && at[5] == 't';
-  *separator = spelled ? '\t' : at[4];
-  return (n == 5 || spelled) && can_separate(*separator) ? length : 0;
+  char said = spelled ? '\t' : at[4];
+  if ((n != 5 && !spelled) || !can_separate(said)) return 0;
+  *separator = said;
+  return length;
 }
 
 static scw_status fail_doubt(scw_context *context, const scwi_rows *rows,

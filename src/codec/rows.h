@@ -68,7 +68,8 @@ typedef struct scwi_rows_facts {
   const char *encoding;  /* "UTF-8", "UTF-16LE", "UTF-16BE", "Latin-1" */
   char separator;        /* 0 when the file has one column */
   bool separator_line;   /* a sep= line said so */
-  bool decimal_commas;   /* the guess took every comma for a decimal mark */
+  bool decimal_commas;   /* separator 0 or blank because commas were found to
+                            be decimal marks (separator.h) */
   bool any_quote;        /* a quoted cell was seen */
   unsigned long long bytes;
   char sha256[65];       /* of the bytes as read; "" before the end */

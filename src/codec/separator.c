@@ -7,19 +7,24 @@
 static const char candidates[] = {'\t', ';', ','};
 enum { CANDIDATES = 3, COMMA = 2, MOST_COUNTED = 255 };
 
+/* What the words of the sample say. */
+typedef struct wording {
+  bool list;          /* every word is a number or a missing mark */
+  bool other_commas;  /* a comma that can only separate */
+  bool ending_commas; /* a comma at the end of a word, or thousands */
+  const char *first_decimal;
+} wording;
+
 /* What the sample holds. */
 typedef struct survey {
   size_t lines;
   size_t holding[CANDIDATES];                   /* lines with it */
   size_t repeated[CANDIDATES][MOST_COUNTED + 1]; /* lines with it n times */
-  bool list;          /* every word is a number or a missing mark ... */
-  bool several;       /* ... and some line has two */
+  bool several;         /* some line has two words */
   size_t decimal_lines; /* lines with a word such as 87,4 */
-  bool numbered;      /* those lines count up by one: 1,87 2,88 3,86 */
+  bool numbered;        /* those count from 1 (or 0): 1,87 2,88 3,86 */
   long last_number;
-  bool other_commas;  /* a comma that can only separate */
-  bool ending_commas; /* a comma at the end of a word, or thousands */
-  const char *first_decimal;
+  wording words;
 } survey;
 
 /* One line being looked at. */
@@ -44,7 +49,8 @@ static size_t digits_at(const char *text, size_t size) {
   size_t n = 0;
   while (n < size && is_digit(text[n])) {
     size_t space = no_break_space(text + n + 1, size - n - 1);
-    n += 1 + (n + 1 + space < size && is_digit(text[n + 1 + space]) ? space : 0);
+    bool groups = n + 1 + space < size && is_digit(text[n + 1 + space]);
+    n += 1 + (groups ? space : 0);
   }
   return n;
 }
@@ -80,8 +86,8 @@ static size_t trim_marks(const char **word, size_t n) {
 
 static bool is_exponent(const char *text, size_t n) {
   if (n < 2 || !one_of(text[0], "eE")) return false;
-  size_t sign = one_of(text[1], "+-") ? 1 : 0;
-  return n > 1 + sign && digits_at(text + 1 + sign, n - 1 - sign) == n - 1 - sign;
+  size_t mark = one_of(text[1], "+-") ? 2 : 1;
+  return n > mark && digits_at(text + mark, n - mark) == n - mark;
 }
 
 /* The rest of a number after its whole digits and its first mark. */
@@ -123,23 +129,24 @@ static void take_word(survey *s, line *l, const char *word, size_t n) {
   l->words++;
   if (!memchr(word, ',', n)) {
     if (kind_of(word, n) == NO_NUMBER && !is_missing_mark(word, n))
-      s->list = false;
+      s->words.list = false;
     return;
   }
   if (word[n - 1] == ',') {
-    s->ending_commas = true;
-    s->list = false;
+    s->words.ending_commas = true;
+    s->words.list = false;
     n--;
     if (!memchr(word, ',', n)) return;
   }
   word_kind kind = kind_of(word, n);
   if (kind == NO_NUMBER) {
-    s->other_commas = true;
-    s->list = false;
+    s->words.other_commas = true;
+    s->words.list = false;
     return;
   }
-  if (kind == GROUPED) s->ending_commas = true;
-  if (!s->first_decimal) s->first_decimal = memchr(word, ',', n);
+  if (kind == GROUPED) s->words.ending_commas = true;
+  if (!s->words.first_decimal)
+    s->words.first_decimal = memchr(word, ',', n);
   l->decimals++;
   l->decimal = word;
 }
@@ -149,7 +156,8 @@ static void take_numbering(survey *s, const line *l) {
   const char *digit = l->decimal;
   for (; is_digit(*digit) && number < 100000000; digit++)
     number = number * 10 + (*digit - '0');
-  bool follows = s->decimal_lines == 0 || number == s->last_number + 1;
+  bool follows = s->decimal_lines == 0 ? number <= 1
+                                       : number == s->last_number + 1;
   if (l->decimals > 1 || l->words > 1 || *digit != ',' || !follows)
     s->numbered = false;
   s->last_number = number;
@@ -196,11 +204,14 @@ static const char *take_line(survey *s, const char *at, const char *end,
   line l = {{0}, 0, 0, NULL};
   const char *word = at;
   bool opens = true, quoted = false; /* opens: a quote here starts a cell */
-  survey kept = *s;
+  wording kept = s->words;
   for (; at < end && *at != '\n' && *at != '\r'; at++) {
     if (opens && *at == '"') {
       quoted = true;
+      bool after_comma = memchr(word, ',', (size_t)(at - word)) != NULL;
       word = at = skip_quoted(at, end);
+      bool before_comma = at < end && *at == ',';
+      if (after_comma || before_comma) s->words.other_commas = true;
       if (at == end || *at == '\n' || *at == '\r') break;
     }
     for (size_t c = 0; c < CANDIDATES; c++) l.counts[c] += *at == candidates[c];
@@ -210,9 +221,9 @@ static const char *take_line(survey *s, const char *at, const char *end,
     size_t space = no_break_space(at, (size_t)(end - at));
     word = at + (space ? space : 1);
   }
-  if (at == end && !whole) return *s = kept, NULL;
+  if (at == end && !whole) return s->words = kept, NULL;
   take_word(s, &l, word, (size_t)(at - word));
-  if (quoted) s->list = false;
+  if (quoted) s->words.list = false;
   s->lines++;
   take_counts(s, &l);
   return at;
@@ -232,7 +243,7 @@ static const char *line_end(const char *at, const char *end) {
 
 static void take_lines(survey *s, const char *at, const char *end,
                        bool whole) {
-  *s = (survey){.list = true, .numbered = true};
+  *s = (survey){.numbered = true, .words = {.list = true}};
   while (at && at < end) {
     const char *first = at;
     while (first < end && is_blank_char(*first)) first++;
@@ -264,7 +275,7 @@ static char most_held(const survey *s) {
 
 static bool commas_are_decimal(const survey *s) {
   bool numbered = s->numbered && s->decimal_lines >= 3;
-  return s->decimal_lines && !s->other_commas && !numbered;
+  return s->decimal_lines && !s->words.other_commas && !numbered;
 }
 
 scwi_separator scwi_separator_guess(const char *sample, size_t size,
@@ -276,13 +287,14 @@ scwi_separator scwi_separator_guess(const char *sample, size_t size,
   for (size_t c = 0; c < COMMA; c++)
     if (is_consistent(&s, c)) return found.separator = candidates[c], found;
   if (decimal_mark == 0 && commas_are_decimal(&s)) {
-    found.decimal_commas = !s.ending_commas;
-    if (s.ending_commas) found.doubt = s.first_decimal;
+    found.decimal_commas = !s.words.ending_commas;
+    if (s.words.ending_commas) found.doubt = s.words.first_decimal;
   }
   if (decimal_mark == ',' || found.decimal_commas) s.holding[COMMA] = 0;
   else if (is_consistent(&s, COMMA)) return found.separator = ',', found;
   found.separator = most_held(&s);
   if (found.separator != ',') found.doubt = NULL;
-  if (!found.separator && s.list && s.several) found.separator = ' ';
+  if (found.separator) found.decimal_commas = false;
+  if (!found.separator && s.words.list && s.several) found.separator = ' ';
   return found;
 }

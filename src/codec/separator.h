@@ -9,7 +9,7 @@
  * 2. Commas belong to numbers, and are no candidate, when every word of the
  *    sample that holds one is of the kind `87,4`: digits, one comma, digits, at
  *    most signs and marks around them. A header such as `before,after` makes
- *    them separators again, and so do lines numbered through, `1,87` `2,88`
+ *    them separators again, and so do lines numbered from 1, `1,87` `2,88`
  *    `3,86`. (Lines `87,88` alone are therefore read as decimals; say the
  *    separator where they are not.)
  * 3. Comma: when half of the lines hold it in the same number.
@@ -30,7 +30,8 @@
 
 typedef struct scwi_separator {
   char separator;      /* 0: none */
-  bool decimal_commas; /* rule 2 applied, and there are commas */
+  bool decimal_commas; /* none or the blank by rule 2: the commas seen are
+                          decimal marks */
   const char *doubt;   /* the comma that can be read in two ways, or null */
 } scwi_separator;
 

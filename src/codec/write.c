@@ -54,7 +54,8 @@ scw_status scwi_write_row(scw_context *context, scw_sink sink,
   }
   scwi_text_add(&row, "\n");
   scw_status status = scwi_text_status(context, &row);
-  if (status == SCW_OK) status = scwi_write(context, sink, row.data, row.length);
+  if (status == SCW_OK)
+    status = scwi_write(context, sink, row.data, row.length);
   scwi_text_free(&row);
   return status;
 }
