@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* n * tick - sum of ticks is a whole number, so a deviation is rounded once.
  * Readings without ticks are scaled by a power of two, and their mean is kept
- * in two doubles: what rounding it lost is found in a second pass. */
+ * in two doubles. */
 #include "deviations.h"
 
 #include "sum.h"
@@ -36,7 +36,7 @@ static int exponent_of(const scwi_sample *s) {
 static scwi_centre of_doubles(const scwi_sample *s) {
   scwi_centre centre = {.sample = s, .exponent = exponent_of(s)};
   double n = (double)s->n;
-  scwi_sum sum = {0}, left = {0};
+  scwi_sum sum = {0};
   if (scwi_sample_all_equal(s)) {
     centre.scaled = ldexp(s->x[0], -centre.exponent);
     centre.mean = s->x[0];
@@ -45,9 +45,7 @@ static scwi_centre of_doubles(const scwi_sample *s) {
   for (size_t i = 0; i < s->n; i++)
     scwi_sum_add(&sum, ldexp(s->x[i], -centre.exponent));
   centre.scaled = scwi_sum_of(sum) / n;
-  for (size_t i = 0; i < s->n; i++)
-    scwi_sum_add(&left, ldexp(s->x[i], -centre.exponent) - centre.scaled);
-  centre.rest = scwi_sum_of(left) / n;
+  centre.rest = (fma(-centre.scaled, n, sum.high) + sum.low) / n;
   centre.mean = ldexp(centre.scaled + centre.rest, centre.exponent);
   return centre;
 }
