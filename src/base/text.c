@@ -89,3 +89,13 @@ size_t scwi_text_columns(const char *text, size_t length) {
   }
   return columns;
 }
+
+char scwi_lower(char c) {
+  return c >= 'A' && c <= 'Z' ? (char)(c - 'A' + 'a') : c;
+}
+
+bool scwi_same_letters(const char *a, const char *b, size_t length) {
+  for (size_t i = 0; i < length; i++)
+    if (scwi_lower(a[i]) != scwi_lower(b[i])) return false;
+  return true;
+}

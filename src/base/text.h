@@ -35,4 +35,10 @@ scw_status scwi_text_take(scw_context *context, scwi_text *text, char **out);
  * not counted apart (the report uses no wide characters). */
 size_t scwi_text_columns(const char *text, size_t length);
 
+/* ASCII letters without case, the same in every locale (the C library's own
+ * functions take I and i for different letters in some). Text compared must
+ * have `length` bytes on both sides. */
+char scwi_lower(char c);
+bool scwi_same_letters(const char *a, const char *b, size_t length);
+
 #endif

@@ -35,17 +35,16 @@ def no_writable_globals(objects):
     """No object holds a variable that could change; tables of addresses that
     the loader fills in (.data.rel.ro) are constant."""
     seen = 0
-    for path in objects:
-        for line in _nm("--format=sysv", path):
-            cells = [cell.strip() for cell in line.split("|")]
-            if len(cells) != 7 or cells[0] == "Name":
-                continue
-            seen += 1
-            section = cells[6]
-            if section.startswith(".data.rel.ro"):
-                continue
-            if section.startswith(WRITABLE):
-                yield f"{path}: {cells[0]} is writable ({section})"
+    for line in _nm("-A", "--format=sysv", *objects) if objects else []:
+        cells = [cell.strip() for cell in line.split("|")]
+        if len(cells) != 7:
+            continue
+        seen += 1
+        section = cells[6]
+        if section.startswith(".data.rel.ro"):
+            continue
+        if section.startswith(WRITABLE):
+            yield f"{cells[0]} is writable ({section})"
     if not seen:
         yield "no symbols seen: nothing was checked"
 
@@ -74,11 +73,11 @@ def imports(library):
 def prefixes(objects):
     """What objects share inside the library starts with scwi_ or scw_."""
     seen = 0
-    for path in objects:
-        for line in _nm("--defined-only", "--extern-only", path):
-            seen += 1
-            name = line.split()[-1]
-            if not name.startswith(("scw_", "scwi_")):
-                yield f"{path}: {name} lacks the prefix scwi_"
+    for line in (_nm("-A", "--defined-only", "--extern-only", *objects)
+                 if objects else []):
+        seen += 1
+        name = line.split()[-1]
+        if not name.startswith(("scw_", "scwi_")):
+            yield f"{line.split(':')[0]}: {name} lacks the prefix scwi_"
     if not seen:
         yield "no symbols seen: nothing was checked"

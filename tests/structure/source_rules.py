@@ -114,6 +114,7 @@ FORBIDDEN = re.compile(
     r"|(?<!format\()printf|fprintf|dprintf|vprintf|vfprintf|puts|fputs|putchar"
     r"|putc|fputc|fwrite|perror|syslog|stderr|stdout|stdin"
     r"|setlocale|uselocale|newlocale|localeconv|strcoll|strxfrm"
+    r"|strcasecmp|strncasecmp"
     r"|srand|srandom|drand48|getenv|secure_getenv|setenv|putenv"
     r"|strtok|strerror|localtime|gmtime|asctime|ctime|clock_gettime"
     r"|gettimeofday|gsl_rng_env_setup|gsl_set_error_handler|cJSON_InitHooks"

@@ -79,12 +79,24 @@ static void columns_of_utf8(void **state) {
         cases[i].columns);
 }
 
+static void letters_without_case(void **state) {
+  (void)state;
+  assert_true(scwi_same_letters("READING [g]", "reading [G]", 11));
+  assert_true(scwi_same_letters("Spot", "sPOTs", 4));
+  assert_false(scwi_same_letters("spot", "spat", 4));
+  assert_false(scwi_same_letters("@", "`", 1)); /* beside the letters */
+  assert_false(scwi_same_letters("[", "{", 1));
+  assert_false(scwi_same_letters("\xC4", "\xE4", 1)); /* not ASCII: as is */
+  assert_true(scwi_same_letters("a", "b", 0));
+}
+
 int main(void) {
   const struct CMUnitTest tests[] = {
       cmocka_unit_test(grows_piece_by_piece),
       cmocka_unit_test(take_hands_over),
       cmocka_unit_test(failure_is_remembered),
       cmocka_unit_test(columns_of_utf8),
+      cmocka_unit_test(letters_without_case),
   };
   return cmocka_run_group_tests(tests, NULL, NULL);
 }
