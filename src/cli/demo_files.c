@@ -1,9 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "demo_files.h"
 
+#include <demo_bytes.h> /* made at build from src/cli/demo */
 #include <string.h>
-
-#include "demo_bytes.h" /* made at build from src/cli/demo */
 
 #define DEMO(array, file, words)                                               \
   { file, words, array, sizeof array }
