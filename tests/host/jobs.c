@@ -195,6 +195,7 @@ static scw_status readings_of(scw_context *context, job_output *out,
     status = scw_report_readings(context, &result, table, ways[i],
                                  job_sink(out));
   scw_readings_result_free(&result);
+  scw_readings_result_free(&result); /* twice is allowed */
   scw_table_free(table);
   return status;
 }
@@ -235,6 +236,7 @@ static scw_status brief(scw_context *context, job_output *out) {
   for (size_t i = 0; i < N_WAYS && status == SCW_OK; i++)
     status = scw_report_brief(context, &result, ways[i], job_sink(out));
   scw_brief_result_free(&result);
+  scw_brief_result_free(&result);
   return status;
 }
 
@@ -255,6 +257,7 @@ static scw_status change_of(scw_context *context, job_output *out,
   for (size_t i = 0; i < N_WAYS && status == SCW_OK; i++)
     status =
         scw_report_change(context, &result, table, ways[i], job_sink(out));
+  scw_change_result_free(&result);
   scw_change_result_free(&result);
   scw_table_free(table);
   return status;
@@ -285,6 +288,7 @@ static scw_status plan_of(scw_context *context, job_output *out,
              "a failed scw_plan leaves its result empty");
   for (size_t i = 0; i < N_WAYS && status == SCW_OK; i++)
     status = scw_report_plan(context, &result, NULL, ways[i], job_sink(out));
+  scw_plan_result_free(&result);
   scw_plan_result_free(&result);
   return status;
 }
