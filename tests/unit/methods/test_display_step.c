@@ -71,9 +71,9 @@ static void sizes_are_the_nearest_doubles(void **state) {
   check_step(STEP(22, 1, 2, 3), 1e-22, SCW_STEP_INFERRED);
   check_step(STEP(12, 5, 10, 25, 30, 35), 5e-12, SCW_STEP_INFERRED);
   check_step(STEP(-12, 1, 2, 3), 1e12, SCW_STEP_INFERRED);
-  check_step(STEP(0, 4000000000000000000, 1000000000000000000,
-                  3000000000000000000),
-             1e18, SCW_STEP_INFERRED);
+  check_step(
+      STEP(0, 4000000000000000000, 1000000000000000000, 3000000000000000000),
+      1e18, SCW_STEP_INFERRED);
 }
 
 /* The rule promises at most 0.001 for each way of going up: ten steps, and

@@ -17,8 +17,7 @@ static double digits(double got, double certified) {
 }
 
 static void strd_to_at_least_14_digits(void **state) {
-  check_table table =
-      check_table_read(REFERENCE_DATA "/strd/certified.csv");
+  check_table table = check_table_read(REFERENCE_DATA "/strd/certified.csv");
   (void)state;
   print_message("correct digits  ticks: mean   sd lag1  doubles: mean   sd\n");
   for (size_t row = 0; row < table.rows; row++) {
@@ -72,7 +71,8 @@ static void equal_readings_have_no_scatter_at_all(void **state) {
   (void)state;
   for (size_t v = 0; v < sizeof values / sizeof *values; v++) {
     double x[1000];
-    for (size_t i = 0; i < 1000; i++) x[i] = values[v];
+    for (size_t i = 0; i < 1000; i++)
+      x[i] = values[v];
     for (size_t n = 1; n <= 1000; n += 37) {
       scwi_moments m = of(n, x);
       assert_true(m.mean == values[v] && m.sd == 0);
@@ -144,20 +144,18 @@ static void interval_of_few_and_of_infinite_df(void **state) {
   scw_context *context = one_set_context();
   (void)state;
   /* t(0.975, 1) = tan(0.475 pi) */
-  assert_int_equal(scwi_t_interval(context, 10, (scwi_uncertainty){2, 1}, 0.95,
-                                   &interval),
-                   SCW_OK);
+  assert_int_equal(
+      scwi_t_interval(context, 10, (scwi_uncertainty){2, 1}, 0.95, &interval),
+      SCW_OK);
   check_relative(interval.high - 10, 2 * tan(0.475 * acos(-1)), 1e-13);
   /* z(0.975), DLMF or any table: 1.959963984540054 */
-  assert_int_equal(scwi_t_interval(context, 0,
-                                   (scwi_uncertainty){1, INFINITY}, 0.95,
-                                   &interval),
+  assert_int_equal(scwi_t_interval(context, 0, (scwi_uncertainty){1, INFINITY},
+                                   0.95, &interval),
                    SCW_OK);
   check_relative(interval.high, 1.959963984540054, 1e-14);
   check_relative(interval.low, -1.959963984540054, 1e-14);
-  assert_int_equal(scwi_t_interval(context, 1e308,
-                                   (scwi_uncertainty){1e308, 1}, 0.95,
-                                   &interval),
+  assert_int_equal(scwi_t_interval(context, 1e308, (scwi_uncertainty){1e308, 1},
+                                   0.95, &interval),
                    SCW_OK);
   assert_int_equal(interval.state, SCW_OUT_OF_RANGE);
 }

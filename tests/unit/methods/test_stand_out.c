@@ -89,10 +89,11 @@ static void number_of_candidates(void **state) {
   (void)state;
   for (size_t i = 0; i < 200; i++)
     ticks[i] = (int64_t)(1000 * one_set_normal(&random));
-  const struct { size_t n, asked, wanted; } cases[] = {
-      {3, 0, 1},  {14, 0, 1}, {15, 0, 3},   {24, 0, 4},  {25, 0, 5},
-      {50, 0, 10}, {200, 0, 20}, {10, 2, 2}, {10, 9, 4}, {5, 3, 2},
-      {3, 3, 1},  {200, 50, 20}};
+  const struct {
+    size_t n, asked, wanted;
+  } cases[] = {{3, 0, 1},  {14, 0, 1},  {15, 0, 3},   {24, 0, 4},
+               {25, 0, 5}, {50, 0, 10}, {200, 0, 20}, {10, 2, 2},
+               {10, 9, 4}, {5, 3, 2},   {3, 3, 1},    {200, 50, 20}};
   for (size_t c = 0; c < sizeof cases / sizeof *cases; c++) {
     one_set set = one_set_from_ticks(ticks, cases[c].n, 2);
     scw_stand_out got = judge(&set, cases[c].asked);
@@ -140,7 +141,8 @@ static void all_equal_but_one(void **state) {
   (void)state;
   for (size_t n = 3; n <= 40; n++) {
     int64_t ticks[40];
-    for (size_t i = 0; i < n; i++) ticks[i] = 874;
+    for (size_t i = 0; i < n; i++)
+      ticks[i] = 874;
     ticks[n / 2] = 877;
     one_set set = one_set_from_ticks(ticks, n, 1);
     scw_stand_out got = judge(&set, 0);
@@ -222,8 +224,9 @@ static void p_below_significance_means_beyond_limit(void **state) {
     settings.stand_out = s % 2 ? 0.01 : 0.1;
     scw_stand_out got =
         one_set_summary_with(one_set_sample(&set), &settings).stand_out;
-    assert_int_equal(got.grubbs_p.value < settings.stand_out,
-                     got.grubbs_statistic.value > got.grubbs_limit.value);
+    assert_int_equal(
+        got.grubbs_p.value<settings.stand_out, got.grubbs_statistic.value> got
+            .grubbs_limit.value);
     one_set_free(&set);
   }
 }

@@ -1,0 +1,165 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The exact p against going through all orders; the counted p against the
+ * exact one where both can be had. */
+#include "check.h"
+
+#include <math.h>
+
+#include "level_shift.h"
+#include "one_set.h"
+
+static scw_level_shift shift_of(const one_set *set) {
+  return one_set_summary(one_set_sample(set)).level_shift;
+}
+
+/* |k S - n P_k| / (k (n-k)) as a fraction; true when it reaches a / b. */
+static bool reaches(const int64_t *x, size_t n, int64_t a, int64_t b,
+                    bool beyond) {
+  int64_t sum = 0, prefix = 0;
+  for (size_t i = 0; i < n; i++)
+    sum += x[i];
+  for (size_t k = 1; k + 2 <= n; k++) {
+    prefix += x[k - 1];
+    if (k < 2) continue;
+    int64_t top = (int64_t)k * sum - (int64_t)n * prefix;
+    if (top < 0) top = -top;
+    int64_t left = top * b, right = a * (int64_t)(k * (n - k));
+    if (beyond ? left > right : left >= right) return true;
+  }
+  return false;
+}
+
+typedef struct orders {
+  int64_t x[8];
+  size_t n;
+  int64_t top, bottom;
+  unsigned reached, all;
+} orders;
+
+static void visit(orders *o, size_t k) {
+  if (k <= 1) {
+    o->all++;
+    o->reached += reaches(o->x, o->n, o->top, o->bottom, false);
+    return;
+  }
+  for (size_t i = 0; i < k; i++) {
+    visit(o, k - 1);
+    size_t other = k % 2 ? 0 : i;
+    int64_t held = o->x[other];
+    o->x[other] = o->x[k - 1];
+    o->x[k - 1] = held;
+  }
+}
+
+static void p_counts_all_orders(void **state) {
+  unsigned long long random = 31;
+  (void)state;
+  for (unsigned c = 0; c < 80; c++) {
+    size_t n = 4 + c % 5;
+    orders o = {.n = n};
+    for (size_t i = 0; i < n; i++)
+      o.x[i] = (int64_t)(one_set_random(&random) % (c % 2 ? 1000 : 4)) +
+               (c % 3 ? 0 : 100000000);
+    one_set set = one_set_from_ticks(o.x, n, 2);
+    scw_level_shift got = shift_of(&set);
+    if (got.p.state == SCW_PRESENT) {
+      int64_t sum = 0, prefix = 0;
+      size_t k = got.after_place;
+      for (size_t i = 0; i < n; i++)
+        sum += o.x[i];
+      for (size_t i = 0; i < k; i++)
+        prefix += o.x[i];
+      int64_t top = (int64_t)k * sum - (int64_t)n * prefix;
+      o.bottom = (int64_t)(k * (n - k));
+      check_relative(got.size.value, (double)top / (double)o.bottom / 100,
+                     1e-14);
+      o.top = top < 0 ? -top : top;
+      assert_false(reaches(o.x, n, o.top, o.bottom, true)); /* the largest */
+      visit(&o, n);
+      check_relative(got.p.value, (double)o.reached / (double)o.all, 1e-15);
+      assert_false(got.counted);
+      /* doubles of the same readings agree */
+      scwi_sample doubles = one_set_doubles(&set);
+      scw_level_shift plain = one_set_summary(doubles).level_shift;
+      assert_true(plain.p.value == got.p.value);
+      check_relative(fabs(plain.size.value), fabs(got.size.value), 1e-6);
+    }
+    one_set_free(&set);
+  }
+}
+
+/* 20 readings are counted exactly; the same with a 21st between the two levels
+ * by random orders. Both see a clear shift, and random p lies near the exact.
+ */
+static void twenty_exact_then_counted(void **state) {
+  unsigned long long random = 41;
+  int64_t ticks[21];
+  (void)state;
+  for (size_t i = 0; i < 21; i++)
+    ticks[i] = (int64_t)(100 * one_set_normal(&random)) + (i < 8 ? 0 : 120);
+  one_set set = one_set_from_ticks(ticks, 20, 2);
+  scw_level_shift exact = shift_of(&set);
+  assert_false(exact.counted);
+  one_set_free(&set);
+  /* the p of 20 by its definition, from the test's own 20,000 orders */
+  double size = fabs(exact.size.value) * 100 * (1 - 1e-9);
+  unsigned reached = 0, drawn = 20000;
+  for (unsigned o = 0; o < drawn; o++) {
+    for (size_t i = 19; i > 0; i--) {
+      size_t other = one_set_random(&random) % (i + 1);
+      int64_t held = ticks[i];
+      ticks[i] = ticks[other];
+      ticks[other] = held;
+    }
+    reached += reaches(ticks, 20, (int64_t)(size * 1e6), 1000000, false);
+  }
+  double p = exact.p.value, error = sqrt(p * (1 - p) / drawn);
+  check_absolute((double)reached / drawn, p, 4 * error);
+}
+
+static void counted_p_follows_the_seed(void **state) {
+  unsigned long long random = 43;
+  int64_t ticks[60];
+  (void)state;
+  for (size_t i = 0; i < 60; i++)
+    ticks[i] = (int64_t)(100 * one_set_normal(&random)) + (i < 25 ? 0 : 60);
+  one_set set = one_set_from_ticks(ticks, 60, 2);
+  scwi_summary_settings settings = one_set_defaults;
+  scw_level_shift first = shift_of(&set), again = shift_of(&set);
+  assert_true(first.counted && first.orders == 9999 && first.seed == 1);
+  assert_true(first.p.value == again.p.value);
+  assert_true(first.p.value >= 1e-4);
+  settings.seed = 2;
+  scw_level_shift other =
+      one_set_summary_with(one_set_sample(&set), &settings).level_shift;
+  double p = first.p.value, error = sqrt(2 * p * (1 - p) / 9999);
+  check_absolute(other.p.value, p, 4 * error + 1e-4);
+  assert_int_equal(other.seed, 2);
+  assert_int_equal(other.after_place, first.after_place);
+  one_set_free(&set);
+}
+
+static void degenerate_sets(void **state) {
+  const int64_t ticks[] = {4, 4, 4, 4, 4};
+  const scw_presence wanted[] = {SCW_ONE_READING, SCW_TWO_READINGS, SCW_TOO_FEW,
+                                 SCW_NO_SCATTER, SCW_NO_SCATTER};
+  (void)state;
+  for (size_t n = 1; n <= 5; n++) {
+    one_set set = one_set_from_ticks(ticks, n, 0);
+    scw_level_shift got = shift_of(&set);
+    assert_int_equal(got.size.state, wanted[n - 1]);
+    assert_int_equal(got.p.state, wanted[n - 1]);
+    assert_int_equal(got.after_place, 0);
+    one_set_free(&set);
+  }
+}
+
+int main(void) {
+  const struct CMUnitTest tests[] = {
+      cmocka_unit_test(p_counts_all_orders),
+      cmocka_unit_test(twenty_exact_then_counted),
+      cmocka_unit_test(counted_p_follows_the_seed),
+      cmocka_unit_test(degenerate_sets),
+  };
+  return cmocka_run_group_tests(tests, NULL, NULL);
+}
