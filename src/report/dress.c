@@ -20,8 +20,8 @@ static const struct {
   uint32_t code;
   const char *text;
 } signs[] = {
-    {0x00A0, " "},  {0x00AB, "\""}, {0x00B0, " deg"}, {0x00B1, "+-"},
-    {0x00B2, "2"},  {0x00B3, "3"},  {0x00B5, "u"},   {0x00B7, "."},
+    {0x00AB, "\""}, {0x00B0, " deg"}, {0x00B1, "+-"}, {0x00B2, "2"},
+    {0x00B3, "3"},  {0x00B5, "u"},   {0x00B7, "."},
     {0x00BB, "\""}, {0x03BC, "u"},  {0x03C3, "sigma"}, {0x2009, " "},
     {0x2010, "-"},  {0x2011, "-"},  {0x2012, "-"},   {0x2013, "-"},
     {0x2014, "-"},  {0x2018, "'"},  {0x2019, "'"},   {0x201C, "\""},
@@ -31,6 +31,9 @@ static const struct {
     {0x2500, "-"},  {0x2581, "1"},  {0x2582, "2"},   {0x2583, "3"},
     {0x2584, "4"},  {0x2585, "5"},  {0x2586, "6"},   {0x2587, "7"},
     {0x2588, "8"},  {0x25C6, "#"}};
+
+/* Kept for the wrapping; the sheet prints it as a blank. */
+enum { NO_BREAK_SPACE = 0xA0 };
 
 static const char *ascii_of(uint32_t code) {
   if (code >= 0xC0 && code <= 0xFF) return latin[code - 0xC0];
@@ -68,7 +71,7 @@ void scwi_sheet_dress(scwi_text *out, const char *text, bool ascii) {
       bytes = 1;
     } else if (moves_the_cursor(code)) {
       scwi_text_add(out, " ");
-    } else if (code >= 0x80 && ascii) {
+    } else if (code >= 0x80 && ascii && code != NO_BREAK_SPACE) {
       scwi_text_add(out, ascii_of(code));
     } else {
       scwi_text_append(out, at, bytes);

@@ -5,13 +5,13 @@
 #include "number_text.h"
 
 static const scwi_column columns[] = {
-    {NULL, SCWI_LEFT, 0, false},  /* label */
-    {NULL, SCWI_POINT, 2, false}, /* value */
-    {NULL, SCWI_LEFT, 1, false},  /* unit */
-    {NULL, SCWI_POINT, 3, false}, /* low */
-    {NULL, SCWI_LEFT, 1, false},  /* to */
-    {NULL, SCWI_POINT, 1, false}, /* high */
-    {NULL, SCWI_LEFT, 3, false}}; /* remark */
+    {NULL, SCWI_LEFT, 0, false, 14}, /* label */
+    {NULL, SCWI_POINT, 2, false, 0}, /* value */
+    {NULL, SCWI_LEFT, 1, false, 0},  /* unit */
+    {NULL, SCWI_POINT, 3, false, 0}, /* low */
+    {NULL, SCWI_LEFT, 1, false, 0},  /* to */
+    {NULL, SCWI_POINT, 1, false, 0}, /* high */
+    {NULL, SCWI_LEFT, 3, false, 0}}; /* remark */
 
 scwi_figure_rows scwi_figure_rows_start(const char *unit) {
   return (scwi_figure_rows){
@@ -64,7 +64,7 @@ void scwi_figure_rows_add(scwi_figure_rows *rows, scwi_figure_row row) {
     scwi_grid_fixed(grid, row.value->value, row.decimals);
   else
     scwi_grid_blanks(grid, 1);
-  scwi_grid_cell(grid, row.unit ? row.unit : rows->unit);
+  scwi_grid_cell(grid, value ? rows->unit : NULL);
   if (interval)
     add_interval(grid, row.interval, row.decimals);
   else

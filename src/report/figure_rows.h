@@ -27,7 +27,6 @@ typedef struct scwi_figure_row {
   const scw_interval *interval;
   int decimals;
   bool signed_value;     /* a change: "+3.48" */
-  const char *unit;      /* null: that of the rows; "" none */
   const char *remark;
 } scwi_figure_row;
 

@@ -86,10 +86,11 @@ static measure measured(const scwi_grid *grid) {
     if (c > 0 || e.before <= LONGEST_LABEL) widen(&m.columns[c], e);
   }
   for (size_t c = 0; c < grid->n_columns; c++) {
-    size_t heading = strlen(heading_of(grid, c));
+    const scwi_column *column = &grid->columns[c];
+    size_t heading = column->spans ? 0 : strlen(heading_of(grid, c));
+    size_t least = heading > column->least ? heading : column->least;
     size_t have = width_of(m.columns[c]);
-    if (!grid->columns[c].spans && heading > have)
-      m.columns[c].before += heading - have;
+    if (have && least > have) m.columns[c].before += least - have;
   }
   place(grid, &m);
   return m;
@@ -141,7 +142,7 @@ static void print_in_columns(scwi_sheet *sheet, const scwi_grid *grid,
   }
   if (m->wraps && *cells[n]) {
     pad_to(&line, m->starts[n]);
-    scwi_text_append(&sheet->text, line.data, line.length);
+    scwi_sheet_start_line(sheet, &line);
     scwi_sheet_wrap(sheet, cells[n], m->starts[n]);
   } else if (line.length) {
     scwi_sheet_line(sheet, &line);
@@ -156,7 +157,7 @@ static void print_headings(scwi_sheet *sheet, const scwi_grid *grid,
   scwi_text line = {0};
   for (size_t c = 0; c < grid->n_columns; c++) {
     const char *heading = heading_of(grid, c);
-    if (!*heading) continue;
+    if (!*heading || width_of(m->columns[c]) == 0) continue;
     size_t width = width_of(m->columns[c]), own = strlen(heading);
     bool right = grid->columns[c].align != SCWI_LEFT && own < width &&
                  !grid->columns[c].spans;

@@ -13,6 +13,7 @@ typedef struct scwi_column {
   scwi_align align;
   size_t gap;          /* blanks before the column */
   bool spans;          /* the heading may run over the columns that follow */
+  size_t least;        /* columns it takes at least, when not empty */
 } scwi_column;
 
 enum { SCWI_GRID_COLUMNS = 12 };

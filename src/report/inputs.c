@@ -3,7 +3,6 @@
 
 #include <string.h>
 
-#include "number_text.h"
 #include "wording.h"
 
 enum { HASH_PREFIX = 12 };
@@ -36,24 +35,19 @@ size_t scwi_reasons(const scw_input *input,
   return n;
 }
 
-/* "2 not used (summary line: line 14; missing: line 7)". */
+/* "not used: line 14 (summary line), 3 missing from line 7 on". */
 static void add_not_used(scwi_text *text, const scw_input *input) {
   scwi_reason_count reasons[SCWI_MOST_REASONS];
   size_t n = scwi_reasons(input, reasons);
-  if (n == 0) {
-    scwi_text_add(text, ", nothing left unused");
-    return;
-  }
-  scwi_text_format(text, ", %zu not used (", input->n_not_used);
   for (size_t r = 0; r < n; r++) {
-    scwi_text_format(text, "%s%zu %s", r ? ", " : "", reasons[r].count,
-                     reasons[r].reason);
-    if (reasons[r].first_line)
-      scwi_text_format(text, "%s line %zu",
-                       reasons[r].count > 1 ? ", first on" : " on",
-                       reasons[r].first_line);
+    scwi_text_add(text, r ? ", " : "; not used: ");
+    if (reasons[r].count > 1)
+      scwi_text_format(text, "%zu %s from line %zu on", reasons[r].count,
+                       reasons[r].reason, reasons[r].first_line);
+    else
+      scwi_text_format(text, "line" SCWI_TIE "%zu (%s)", reasons[r].first_line,
+                       reasons[r].reason);
   }
-  scwi_text_add(text, ")");
 }
 
 static const char *separator_word(char separator) {
@@ -68,7 +62,7 @@ static const char *separator_word(char separator) {
 
 static void add_format(scwi_text *text, const scw_input *input) {
   if (input->shape && *input->shape)
-    scwi_text_format(text, "; %s", input->shape);
+    scwi_text_format(text, "; read as %s", input->shape);
   if (input->separator)
     scwi_text_format(text, ", separator %s%s",
                      separator_word(input->separator),
@@ -83,18 +77,17 @@ static void add_step(scwi_text *text, scw_step step, const char *unit) {
   static const char *const origins[] = {
       [SCW_STEP_GIVEN] = "given",
       [SCW_STEP_INFERRED] = "found in the file",
-      [SCW_STEP_ASSUMED] = "assumed from the digits"};
-  char number[SCWI_NUMBER_SIZE];
+      [SCW_STEP_ASSUMED] = "taken from the digits"};
   if (step.origin == SCW_STEP_NOT_KNOWN) {
     scwi_text_add(text, "; display step not known");
   } else if (step.origin == SCW_STEP_GIVEN && step.size == 0) {
     scwi_text_add(text, "; no display step (given)");
   } else if (step.origin != SCW_STEP_UNSET &&
              (unsigned)step.origin < sizeof origins / sizeof *origins) {
-    bool has_unit = unit && *unit;
-    scwi_text_format(text, "; display step %s%s%s (%s)",
-                     scwi_number_text(step.size, number), has_unit ? " " : "",
-                     has_unit ? unit : "", origins[step.origin]);
+    scwi_text_add(text, "; display step ");
+    scwi_word_digits(text, step.size, 4);
+    if (unit && *unit) scwi_text_format(text, SCWI_TIE "%s", unit);
+    scwi_text_format(text, " (%s)", origins[step.origin]);
   }
 }
 

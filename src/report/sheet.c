@@ -20,6 +20,20 @@ void scwi_sheet_gap(scwi_sheet *sheet) {
   scwi_text_add(&sheet->text, "\n");
 }
 
+/* All that is printed passes here: ties become blanks. */
+static void print(scwi_sheet *sheet, const char *text, size_t length) {
+  static const char tie[] = SCWI_TIE;
+  for (size_t at = 0, start = 0; at < length; start = at) {
+    while (at < length && text[at] != tie[0]) at++;
+    bool tied = at + 1 < length && text[at + 1] == tie[1];
+    if (at < length && !tied) at++;
+    scwi_text_append(&sheet->text, text + start, at - start);
+    if (!tied) continue;
+    scwi_text_add(&sheet->text, " ");
+    at += 2;
+  }
+}
+
 /* The end of the word that starts at `at`. */
 static size_t word_end(const char *text, size_t at) {
   return at + strcspn(text + at, " ");
@@ -36,7 +50,8 @@ static size_t piece_end(const char *text, size_t at) {
   size_t end = word_end(text, at);
   while (end > at && is_digit(text[end - 1])) {
     size_t next = skip_blanks(text, end), stop = word_end(text, next);
-    if (next == stop || scwi_text_columns(text + next, stop - next) > 2) break;
+    bool short_word = scwi_text_columns(text + next, stop - next) <= 2;
+    if (next == stop || (!short_word && text[next] != '%')) break;
     end = stop;
   }
   return end;
@@ -72,7 +87,7 @@ void scwi_sheet_wrap(scwi_sheet *sheet, const char *dressed, size_t column) {
   size_t at = skip_blanks(dressed, 0);
   while (dressed[at]) {
     size_t end = line_end(dressed, at, SCWI_SHEET_WIDTH - column);
-    scwi_text_append(&sheet->text, dressed + at, end - at);
+    print(sheet, dressed + at, end - at);
     scwi_text_add(&sheet->text, "\n");
     at = skip_blanks(dressed, end);
     if (dressed[at]) scwi_text_repeat(&sheet->text, ' ', column);
@@ -104,9 +119,9 @@ void scwi_sheet_hanging(scwi_sheet *sheet, const char *lead, size_t hang,
   if (fit_to_print(sheet, text, &line)) {
     size_t column = SCWI_SHEET_INDENT + hang;
     scwi_text_repeat(&sheet->text, ' ', SCWI_SHEET_INDENT);
-    scwi_text_append(&sheet->text, label.data, label.length);
+    print(sheet, label.data, label.length);
     size_t used = scwi_sheet_columns(&label);
-    if (used < hang) {
+    if (used < hang || used == 0) {
       scwi_text_repeat(&sheet->text, ' ', hang - used);
     } else { /* a long label stands on its own line */
       scwi_text_add(&sheet->text, "\n");
@@ -140,6 +155,11 @@ void scwi_sheet_line(scwi_sheet *sheet, const scwi_text *line) {
   size_t length = line->length;
   if (line->failed) sheet->text.failed = true;
   while (length > 0 && line->data[length - 1] == ' ') length--;
-  scwi_text_append(&sheet->text, line->data, length);
+  print(sheet, line->data, length);
   scwi_text_add(&sheet->text, "\n");
+}
+
+void scwi_sheet_start_line(scwi_sheet *sheet, const scwi_text *line) {
+  if (line->failed) sheet->text.failed = true;
+  print(sheet, line->data, line->length);
 }

@@ -27,6 +27,9 @@ void scwi_sheet_free(scwi_sheet *sheet);
  * ASCII text. */
 void scwi_sheet_dress(scwi_text *out, const char *text, bool ascii);
 
+/* Ties words together: "p" SCWI_TIE "0.03" is never broken over two lines. */
+#define SCWI_TIE "\xC2\xA0"
+
 /* Columns of a text as printed. */
 size_t scwi_sheet_columns(const scwi_text *text);
 
@@ -55,6 +58,10 @@ void scwi_sheet_note(scwi_sheet *sheet, const char *text);
 /* Dressed text from column `column` on, where the line already stands, its
  * further lines starting at the same column. */
 void scwi_sheet_wrap(scwi_sheet *sheet, const char *dressed, size_t column);
+
+/* The start of a line, already laid out and dressed; scwi_sheet_wrap goes on
+ * from there. */
+void scwi_sheet_start_line(scwi_sheet *sheet, const scwi_text *line);
 
 /* A line already laid out and dressed. */
 void scwi_sheet_line(scwi_sheet *sheet, const scwi_text *line);

@@ -132,12 +132,17 @@ static void print_line(scwi_sheet *sheet, const char *label, scwi_text *cells) {
 
 /* What the marks mean, as far as they were used. */
 static void add_legend(scwi_text *legend, const scwi_text *drawn, bool bars,
-                       bool flags) {
+                       bool flags, bool clipped) {
   bool digits = drawn->length && strpbrk(drawn->data, "23456789+");
   if (flags) scwi_text_add(legend, "x stands out");
+  if (clipped) {
+    scwi_word_join(legend, ", ");
+    scwi_text_add(legend, "< >: runs on");
+  }
   if (!bars && !digits) return;
   scwi_word_join(legend, ", ");
-  scwi_text_add(legend, bars ? "height: how many" : "digits: how many");
+  scwi_text_add(legend, bars ? "height counts readings"
+                             : "digits count readings");
 }
 
 /* The ends of the scale below its ends, the legend between them. */
@@ -173,7 +178,7 @@ void scwi_sheet_strips(scwi_sheet *sheet, const scwi_strip *strips, size_t n,
   if (!(on.high / 2 - on.low / 2 > 0)) return;
   on.cells = MOST_CELLS;
   scwi_text line = {0}, drawn = {0}, legend = {0};
-  bool bars = false, flags = false;
+  bool bars = false, flags = false, clipped = false;
   for (size_t s = 0; s < n; s++) {
     if (strips[s].n == 0) continue;
     bars = bars || strips[s].n > DOTS_UP_TO;
@@ -183,9 +188,10 @@ void scwi_sheet_strips(scwi_sheet *sheet, const scwi_strip *strips, size_t n,
     print_line(sheet, strips[s].label, &line);
     if (strips[s].mean.state != SCW_PRESENT) continue;
     draw_interval(&line, &strips[s], &on);
+    if (line.length && strpbrk(line.data, "<>")) clipped = true;
     print_line(sheet, "mean, interval", &line);
   }
-  add_legend(&legend, &drawn, bars, flags);
+  add_legend(&legend, &drawn, bars, flags, clipped);
   print_ends(sheet, &on, decimals, unit, &legend);
   if (drawn.failed || legend.failed) sheet->text.failed = true;
   scwi_text_free(&line);

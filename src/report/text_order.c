@@ -133,6 +133,7 @@ static void creep(scwi_sheet *sheet, const scw_set_report *set) {
 static void neighbours(scwi_sheet *sheet, const scw_summary *s) {
   scwi_text *text = &sheet->scratch;
   char number[SCWI_NUMBER_SIZE];
+  if (s->n < 3) return;
   if (scwi_present(s->serial.lag1)) {
     scwi_text_format(text, "lag-1 correlation %s",
                      scwi_fixed_text(s->serial.lag1.value, 2, number));

@@ -14,8 +14,6 @@ int scwi_decimals_of(scw_figure uncertainty, scw_figure value) {
 }
 
 void scwi_sheet_notes(scwi_sheet *sheet, const scw_note *notes, size_t n) {
-  if (n == 0) return;
-  scwi_sheet_gap(sheet);
   for (size_t i = 0; i < n; i++) scwi_sheet_note(sheet, notes[i].text);
 }
 
@@ -70,7 +68,6 @@ void scwi_sheet_notes_of(scwi_sheet *sheet, size_t owners, const void *from,
     for (size_t i = 0; i < of.n; i++)
       if (!share(shared, &n, &of.notes[i], of.label)) untold++;
   }
-  if (n) scwi_sheet_gap(sheet);
   for (size_t i = 0; i < n; i++) print_shared(sheet, &shared[i], owners);
   if (untold) {
     scwi_text_format(&sheet->scratch,
@@ -121,8 +118,8 @@ void scwi_sheet_settings(scwi_sheet *sheet, const scw_settings *settings,
   if (which & SCWI_SET_STAND_OUT)
     add_share(text, ", stand-outs at ", settings->stand_out);
   if (which & SCWI_SET_TOLERANCE) {
-    add_share(text, ", spots' range for ", settings->content);
-    scwi_text_add(text, " of them");
+    add_share(text, ", range for ", settings->content);
+    scwi_text_add(text, " of the spots");
   }
   if (which & SCWI_SET_POWER) add_share(text, ", power ", settings->power);
   if (which & SCWI_SET_ASSURANCE)

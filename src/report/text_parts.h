@@ -10,7 +10,7 @@
  * uncertainty, or the digits of `value` where there is none. */
 int scwi_decimals_of(scw_figure uncertainty, scw_figure value);
 
-/* The notes under a heading; nothing when there are none. */
+/* The notes, one below the other. */
 void scwi_sheet_notes(scwi_sheet *sheet, const scw_note *notes, size_t n);
 
 /* Notes of several sets or products, each told once with those it is about. */
@@ -40,7 +40,7 @@ scw_figure scwi_plan_count(const scw_plan_result *result,
 /* Method settings on one line: those named by the flags. */
 enum {
   SCWI_SET_STAND_OUT = 1,
-  SCWI_SET_TOLERANCE = 2, /* content and its assurance */
+  SCWI_SET_TOLERANCE = 2, /* the content of the tolerance interval */
   SCWI_SET_POWER = 4,
   SCWI_SET_ASSURANCE = 8,
   SCWI_SET_AT_LEAST = 16

@@ -49,21 +49,33 @@ static const char *chance_heading(scw_plan_goal goal) {
   return goal == SCW_PLAN_WITHIN ? "chance to show it" : "chance to see it";
 }
 
+/* "half-width, GU". */
+static void add_heading(scwi_text *text, const char *what, const char *unit) {
+  scwi_text_add(text, what);
+  if (unit && *unit) scwi_text_format(text, ", %s", unit);
+}
+
 static void table(scwi_sheet *sheet, const scw_plan_result *result) {
+  scwi_text width = {0}, seen = {0};
+  add_heading(&width, "half-width", result->unit);
+  add_heading(&seen, "change seen", result->unit);
   const scwi_column columns[] = {
-      {NULL, SCWI_LEFT, 0, false},
-      {thing_of(&result->request), SCWI_RIGHT, 1, false},
-      {"half-width", SCWI_POINT, 3, false},
-      {"change seen", SCWI_POINT, 3, false},
-      {chance_heading(result->request.goal), SCWI_POINT, 3, false},
-      {NULL, SCWI_LEFT, 3, false}};
+      {NULL, SCWI_LEFT, 0, false, 0},
+      {thing_of(&result->request), SCWI_RIGHT, 1, false, 0},
+      {width.data, SCWI_POINT, 3, false, 0},
+      {seen.data, SCWI_POINT, 3, false, 0},
+      {chance_heading(result->request.goal), SCWI_POINT, 3, false, 0},
+      {NULL, SCWI_LEFT, 3, false, 0}};
   scwi_grid grid = {.columns = columns,
                     .n_columns = sizeof columns / sizeof *columns};
+  if (width.failed || seen.failed) sheet->text.failed = true;
   for (size_t i = 0; i < result->n_table && i < SCW_PLAN_TABLE_ROWS; i++)
     add_row(&grid, result, &result->table[i]);
   scwi_sheet_gap(sheet);
   scwi_sheet_grid(sheet, &grid);
   scwi_sheet_gap(sheet);
+  scwi_text_free(&width);
+  scwi_text_free(&seen);
 }
 
 /* What the plan was made from: "SD 0.43 GU, from a pilot of 8 readings". */
@@ -94,6 +106,7 @@ scw_status scwi_text_plan(scw_context *context, const scw_plan_result *result,
   scwi_sheet_answer(&sheet, result->sentence);
   table(&sheet, result);
   made_from(&sheet, result);
+  scwi_sheet_gap(&sheet);
   scwi_sheet_notes(&sheet, result->notes, result->n_notes);
   scwi_sheet_gap(&sheet);
   scwi_sheet_inputs(&sheet, inputs, (scw_step){0}, result->unit);

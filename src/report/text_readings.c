@@ -7,10 +7,10 @@
 #include "wording.h"
 
 static const scwi_column set_columns[] = {
-    {"set", SCWI_LEFT, 0, false},      {"n", SCWI_RIGHT, 2, false},
-    {"mean", SCWI_POINT, 2, false},    {"interval", SCWI_POINT, 2, true},
-    {NULL, SCWI_LEFT, 1, false},       {NULL, SCWI_POINT, 1, false},
-    {"SD", SCWI_POINT, 2, false},      {"remarks", SCWI_LEFT, 2, true}};
+    {"set", SCWI_LEFT, 0, false, 0},      {"n", SCWI_RIGHT, 2, false, 0},
+    {"mean", SCWI_POINT, 2, false, 0},    {"interval", SCWI_POINT, 2, true, 0},
+    {NULL, SCWI_LEFT, 1, false, 0},       {NULL, SCWI_POINT, 1, false, 0},
+    {"SD", SCWI_POINT, 2, false, 0},      {"remarks", SCWI_LEFT, 2, true, 0}};
 
 enum { N_SET_COLUMNS = sizeof set_columns / sizeof *set_columns };
 
@@ -123,6 +123,7 @@ static void many_sets(scwi_sheet *sheet, const scw_readings_result *result) {
     add_set(&grid, &result->sets[i]);
   scwi_sheet_grid(sheet, &grid);
   stand_outs(sheet, result);
+  scwi_sheet_gap(sheet);
   scwi_sheet_notes_of(sheet, result->n_sets, result->sets, notes_of_set);
 }
 
@@ -134,6 +135,7 @@ scw_status scwi_text_readings(scw_context *context,
   const scw_set_report *first = result->n_sets ? result->sets : NULL;
   if (result->n_sets == 1) {
     scwi_sheet_set(&sheet, first);
+    scwi_sheet_gap(&sheet);
     scwi_sheet_notes(&sheet, first->notes, first->n_notes);
   } else if (first) {
     many_sets(&sheet, result);
@@ -144,9 +146,7 @@ scw_status scwi_text_readings(scw_context *context,
                     first ? first->summary.step : (scw_step){0},
                     first ? first->unit : NULL);
   scwi_sheet_settings(&sheet, &result->settings,
-                     SCWI_SET_STAND_OUT | SCWI_SET_TOLERANCE |
-                         SCWI_SET_ASSURANCE,
-                     NULL);
+                     SCWI_SET_STAND_OUT | SCWI_SET_TOLERANCE, NULL);
   return scwi_sheet_send(context, &sheet, sink);
 }
 

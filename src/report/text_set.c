@@ -6,7 +6,10 @@
 #include "strip.h"
 #include "wording.h"
 
-/* "95 % interval, 9 degrees of freedom". */
+/* Readings from which a median says more than the mean. */
+enum { MIDDLE_FROM = 3 };
+
+/* "95 % interval, 9 df". */
 static void remark_mean(scwi_text *text, const scw_summary *s) {
   if (s->interval.state == SCW_PRESENT) {
     scwi_word_percent(text, s->interval.level);
@@ -18,14 +21,13 @@ static void remark_mean(scwi_text *text, const scw_summary *s) {
   scwi_text_add(text, " df");
 }
 
-/* "95 % of the spots, 95 times in 100". */
+/* "95 % of them, 95 % sure". */
 static void remark_tolerance(scwi_text *text, const scw_tolerance *t) {
   if (t->interval.state != SCW_PRESENT) return;
-  scwi_text_add(text, "holds ");
   scwi_word_percent(text, t->content);
-  scwi_text_add(text, " of them, with ");
+  scwi_text_add(text, " of them, ");
   scwi_word_percent(text, t->interval.level);
-  scwi_text_add(text, " assurance");
+  scwi_text_add(text, " sure");
 }
 
 static void remark_robust(scwi_text *text, const scw_summary *s, int decimals,
@@ -47,7 +49,7 @@ static void add_rows(scwi_figure_rows *rows, const scw_set_report *set,
        .remark = remarks[0]},
       {.label = "scatter (SD)", .value = &s->sd, .interval = &s->sd_interval},
       {.label = "uncertainty", .value = &s->standard_uncertainty,
-       .remark = "standard uncertainty of the mean"},
+       .remark = "standard, of the mean"},
       {.label = "next reading", .interval = &s->prediction},
       {.label = "the spots", .interval = &s->tolerance.interval,
        .remark = remarks[1]},
@@ -55,7 +57,9 @@ static void add_rows(scwi_figure_rows *rows, const scw_set_report *set,
        .remark = "middle half of the readings"},
       {.label = "robust mean", .value = &s->robust_mean,
        .remark = remarks[2]}};
-  for (size_t i = 0; i < sizeof list / sizeof *list; i++) {
+  size_t n = sizeof list / sizeof *list;
+  if (s->n < MIDDLE_FROM) n -= 2; /* no middle to speak of */
+  for (size_t i = 0; i < n; i++) {
     scwi_figure_row row = list[i];
     row.decimals = d;
     scwi_figure_rows_add(rows, row);

@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "number_text.h"
+#include "sheet.h"
 
 static void add_fixed(scwi_text *text, double value, int decimals) {
   char number[SCWI_NUMBER_SIZE];
@@ -15,7 +16,7 @@ void scwi_word_quantity(scwi_text *text, double value, int decimals,
                         const char *unit) {
   add_fixed(text, value, decimals);
   if (unit && *unit) {
-    scwi_text_add(text, " ");
+    scwi_text_add(text, SCWI_TIE);
     scwi_text_add(text, unit);
   }
 }
@@ -31,7 +32,7 @@ void scwi_word_percent(scwi_text *text, double share) {
   /* 100 * 0.56 is 56 only once its last binary digits are rounded away */
   double percent = round(share * 1e10) / 1e8;
   scwi_text_add(text, scwi_number_text(percent, number));
-  scwi_text_add(text, " %");
+  scwi_text_add(text, SCWI_TIE "%");
 }
 
 void scwi_word_p(scwi_text *text, scw_figure p) {
@@ -39,9 +40,9 @@ void scwi_word_p(scwi_text *text, scw_figure p) {
     scwi_text_add(text, "no p: ");
     scwi_text_add(text, scw_presence_text(p.state));
   } else if (p.value < 0.0001) {
-    scwi_text_add(text, "p below 0.0001");
+    scwi_text_add(text, "p" SCWI_TIE "below" SCWI_TIE "0.0001");
   } else {
-    scwi_text_add(text, "p ");
+    scwi_text_add(text, "p" SCWI_TIE);
     add_fixed(text, p.value, p.value < 0.001 ? 4 : p.value < 0.1 ? 3 : 2);
   }
 }
@@ -67,7 +68,7 @@ void scwi_word_chance(scwi_text *text, double chance) {
 
 void scwi_word_count(scwi_text *text, unsigned long long n,
                      const char *thing) {
-  scwi_text_format(text, "%llu %s%s", n, thing, n == 1 ? "" : "s");
+  scwi_text_format(text, "%llu" SCWI_TIE "%s%s", n, thing, n == 1 ? "" : "s");
 }
 
 void scwi_word_digits(scwi_text *text, double value, int digits) {
