@@ -9,7 +9,6 @@
 #include <fcntl.h>
 #include <gsl/gsl_errno.h>
 #include <locale.h>
-#include <pthread.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -17,6 +16,7 @@
 
 #include "jobs.h"
 #include "manners.h"
+#include "two_threads.h"
 
 static int report_to; /* where complaints go once 1 and 2 are watched */
 static int complaints;
@@ -148,58 +148,6 @@ static void gsl_handler(scw_context *context) {
     COMPLAIN("the host's GSL handler was replaced");
 }
 
-/* ---- two threads -------------------------------------------------------- */
-
-typedef struct worker {
-  pthread_t thread;
-  job_output *alone; /* what every job gave before, one after the other */
-  const char *differs;
-} worker;
-
-static void *work(void *user) {
-  worker *me = user;
-  scw_context *context = NULL;
-  job_output *mine = calloc(1, sizeof *mine);
-  if (!mine || scw_context_new(&context) != SCW_OK) {
-    me->differs = "no context";
-  } else {
-    for (int round = 0; round < 3 && !me->differs; round++)
-      for (size_t i = 0; i < n_jobs; i++) {
-        mine->length = 0;
-        jobs[i].run(context, mine);
-        if (mine->length != me->alone[i].length ||
-            memcmp(mine->text, me->alone[i].text, mine->length))
-          me->differs = jobs[i].name;
-      }
-  }
-  scw_context_free(context);
-  free(mine);
-  return NULL;
-}
-
-static void two_threads(scw_context *context) {
-  worker workers[2] = {{0}};
-  job_output *alone = calloc(n_jobs, sizeof *alone);
-  if (!alone) {
-    COMPLAIN("no memory for the comparison");
-    return;
-  }
-  for (size_t i = 0; i < n_jobs; i++) run_job(context, &jobs[i], &alone[i]);
-  for (int i = 0; i < 2; i++) {
-    workers[i].alone = alone;
-    if (pthread_create(&workers[i].thread, NULL, work, &workers[i]))
-      workers[i].differs = "no thread";
-  }
-  for (int i = 0; i < 2; i++) {
-    pthread_join(workers[i].thread, NULL);
-    if (workers[i].differs)
-      COMPLAIN("thread %d: %s differs from the same job done alone", i,
-               workers[i].differs);
-  }
-  free(alone);
-  look("two threads");
-}
-
 /* ---- the watch itself --------------------------------------------------- */
 
 /* A watch that sees nothing proves nothing: misbehave, and be caught. */
@@ -225,7 +173,9 @@ int main(void) {
   nothing_at_all();
   place_of_failure(context);
   gsl_handler(context);
-  two_threads(context);
+  const char *differs = two_threads(context);
+  if (differs) COMPLAIN("two threads: %s", differs);
+  look("two threads");
   scw_context_free(context);
   look("the end");
   dprintf(report_to, "%d complaints\n", complaints);

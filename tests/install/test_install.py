@@ -132,6 +132,26 @@ class Installed(unittest.TestCase):
                     self.assertNotIn(place.encode(), data, str(path))
 
 
+class Subproject(unittest.TestCase):
+    def test_same_names_inside_a_host_project(self):
+        """add_subdirectory offers the same targets, and brings no tests."""
+        source = pathlib.Path(__file__).resolve().parents[2]
+        with tempfile.TemporaryDirectory() as folder:
+            host = pathlib.Path(folder, "host")
+            host.mkdir()
+            (host / "CMakeLists.txt").write_text(
+                "cmake_minimum_required(VERSION 3.25)\n"
+                "project(host LANGUAGES C)\n"
+                f"add_subdirectory({source} scatterwise)\n"
+                f"add_executable(a {CONSUMER}/consumer.c)\n"
+                f"add_executable(b {CONSUMER}/consumer.c)\n"
+                "target_link_libraries(a scatterwise::scatterwise)\n"
+                "target_link_libraries(b scatterwise::scatterwise_static)\n"
+                "if(TARGET test_number_text)\n"
+                "  message(FATAL_ERROR \"tests came along\")\nendif()\n")
+            run(CMAKE, "-S", host, "-B", host / "build")
+
+
 class Staged(unittest.TestCase):
     def test_destdir(self):
         """A packager's way: staged below DESTDIR, meant for the prefix."""
