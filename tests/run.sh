@@ -19,13 +19,13 @@ begin() {
   echo "=== $stage (at $SECONDS s)"
 }
 
-# configure_and_build FOLDER CMAKE-OPTION...: quiet unless it fails.
+# configure_and_build FOLDER TARGET CMAKE-OPTION...: quiet unless it fails.
 configure_and_build() {
-  local folder="build-tests/$1" log="build-tests/$1.log"
-  shift
+  local folder="build-tests/$1" log="build-tests/$1.log" target="$2"
+  shift 2
   mkdir -p build-tests
   if ! { cmake -S . -B "$folder" -DSCATTERWISE_WERROR=ON "$@" &&
-    cmake --build "$folder" --parallel "$(nproc)"; } >"$log" 2>&1; then
+    cmake --build "$folder" --target "$target" --parallel "$(nproc)"; } >"$log" 2>&1; then
     tail -n 60 "$log"
     return 1
   fi
@@ -45,16 +45,21 @@ need_packages gcc libc6-dev make cmake pkg-config \
   python3 python3-scipy r-base-core locales
 
 begin "gcc, warnings are errors, all tests"
-configure_and_build gcc -DCMAKE_C_COMPILER=gcc -DCMAKE_BUILD_TYPE=Release
+configure_and_build gcc all -DCMAKE_C_COMPILER=gcc -DCMAKE_BUILD_TYPE=Release
 run_tests gcc
 
 begin "clang, address and undefined sanitizers, unit and command-line tests"
-configure_and_build clang -DCMAKE_C_COMPILER=clang -DCMAKE_BUILD_TYPE=Debug \
+configure_and_build clang all -DCMAKE_C_COMPILER=clang -DCMAKE_BUILD_TYPE=Debug \
   -DCMAKE_C_FLAGS=-O1 -DSCATTERWISE_SANITIZE=address,undefined
 run_tests clang --label-regex '^(unit|cli)$'
 
+begin "clang, thread sanitizer, two threads at once"
+configure_and_build threads test_threads -DCMAKE_C_COMPILER=clang \
+  -DCMAKE_BUILD_TYPE=Debug -DCMAKE_C_FLAGS=-O1 -DSCATTERWISE_SANITIZE=thread
+run_tests threads --tests-regex '^host.threads$'
+
 begin "fuzzing"
-configure_and_build fuzz -DCMAKE_C_COMPILER=clang -DCMAKE_BUILD_TYPE=Release \
+configure_and_build fuzz all -DCMAKE_C_COMPILER=clang -DCMAKE_BUILD_TYPE=Release \
   -DSCATTERWISE_BUILD_TESTS=OFF -DSCATTERWISE_BUILD_CLI=OFF \
   -DSCATTERWISE_BUILD_FUZZERS=ON -DSCATTERWISE_SANITIZE=address,undefined
 run_tests fuzz
