@@ -33,7 +33,7 @@ static double weighted_value(double s, void *parameters) {
 
 scw_status scwi_chi_average(scw_context *context, scwi_function f,
                             void *parameters, double df, double low,
-                            double high, double *out) {
+                            double high, double accuracy, double *out) {
   *out = 0;
   if (df > 1e9) {
     if (low <= 1 && 1 <= high) *out = f(1, parameters);
@@ -46,6 +46,6 @@ scw_status scwi_chi_average(scw_context *context, scwi_function f,
   high = fmin(high, 1 + 12 * sd);
   if (low >= high) return SCW_OK;
   weighted w = {f, parameters, df, log_constant(df)};
-  return scwi_integral(context, weighted_value, &w, low, high, 1e-12, 1e-11,
-                       out);
+  return scwi_integral(context, weighted_value, &w, low, high, accuracy,
+                       accuracy, out);
 }

@@ -7,10 +7,10 @@
 
 /* Integral over s from low to high (may be infinite) of f(s) g(s), where g is
  * the density of sd/sigma with `df` degrees of freedom, s^2 df ~ chi-square
- * (normal readings). df > 0; beyond 1e9, infinity included, s is 1. Absolute
- * error below 1e-11 for |f| <= 1 smooth between the limits. f may return NaN
- * to give up: SCW_NOT_REACHED. */
+ * (normal readings). df > 0; beyond 1e9, infinity included, s is 1. `accuracy`
+ * is absolute, for |f| <= 1 smooth between the limits. f may return NaN to give
+ * up: SCW_NOT_REACHED. */
 scw_status scwi_chi_average(scw_context *context, scwi_function f,
                             void *parameters, double df, double low,
-                            double high, double *out);
+                            double high, double accuracy, double *out);
 #endif

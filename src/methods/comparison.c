@@ -16,6 +16,12 @@ scwi_uncertainty scwi_comparison_uncertainty(const scwi_comparison *comparison,
       scwi_mean_uncertainty(c->sd_after, n_after, c->step));
 }
 
+bool scwi_has_floor(const scwi_comparison *comparison) {
+  /* Scatter alone has at most 2 n - 2 df, the step infinitely many. */
+  return scwi_comparison_uncertainty(comparison, SCWI_ENDLESS, SCWI_ENDLESS)
+             .df > 2.0 * SCWI_ENDLESS;
+}
+
 scw_status scwi_critical(scw_context *context, double df, double level,
                          double *out) {
   scw_interval interval;
@@ -34,6 +40,9 @@ scw_status scwi_chance_to_exclude(scw_context *context, scwi_uncertainty u,
   }
   return scwi_t_power(context, ncp, u.df, 1 - level, out);
 }
+
+/* Of a chance. */
+#define ACCURACY 1e-11
 
 /* Everything in units of u; s is the u that will be found over u. */
 typedef struct frame {
@@ -67,7 +76,7 @@ scw_status scwi_chance_inside(scw_context *context, scwi_uncertainty u,
   scw_status status = frame_of(context, u, level, effect, margin, &f);
   if (status != SCW_OK) return status;
   return scwi_chi_average(context, inside_given, &f, u.df, 0, f.margin / f.t,
-                          out);
+                          ACCURACY, out);
 }
 
 /* Cannot tell: zero is contained and the margin is reached. */
@@ -90,10 +99,10 @@ scw_status scwi_chance_to_tell(scw_context *context, scwi_uncertainty u,
    * corners where the half-width is half the margin and the margin. */
   double half = f.margin / (2 * f.t), full = f.margin / f.t;
   status = scwi_chi_average(context, untold_given, &f, u.df, half, full,
-                            &narrow);
+                            ACCURACY, &narrow);
   if (status != SCW_OK) return status;
   status = scwi_chi_average(context, untold_given, &f, u.df, full, INFINITY,
-                            &wide);
+                            ACCURACY, &wide);
   *out = fmax(0, 1 - narrow - wide);
   return status;
 }
@@ -117,9 +126,9 @@ scw_status scwi_detectable(scw_context *context,
   *out = scwi_missing(SCW_NO_SCATTER);
   if (u.u <= 0) return SCW_OK;
   *out = scwi_missing(SCW_NOT_COMPUTED);
-  scw_status status =
-      power > alpha ? scwi_t_power_ncp(context, power, u.df, alpha, &ncp)
-                    : SCW_OK;
+  scw_status status = power > alpha
+                          ? scwi_t_power_ncp(context, power, u.df, alpha, &ncp)
+                          : SCW_OK;
   if (status == SCW_OK) *out = scwi_figure(ncp * u.u);
   return status;
 }

@@ -21,12 +21,16 @@
 typedef struct scwi_comparison {
   bool paired;
   double sd_before, sd_after;
-  double step;   /* display step; 0: continuous */
+  double step; /* display step; 0: continuous */
   double level;
 } scwi_comparison;
 
 /* More readings than anyone takes: where only the display step is left. */
-enum { SCWI_ENDLESS = 1000000000 };
+#define SCWI_ENDLESS ((size_t)1 << 30)
+
+/* Whether the display step leaves an uncertainty that no number of readings
+ * removes. */
+bool scwi_has_floor(const scwi_comparison *comparison);
 
 /* Standard uncertainty and df of the change with n_before and n_after
  * readings (paired: n_before spots); both at least 2. */

@@ -23,8 +23,7 @@ static scwi_comparison scaled(const scwi_comparison *comparison,
   return out;
 }
 
-static scw_status assured_n(const pilot *p, double assurance,
-                            scw_figure *out) {
+static scw_status assured_n(const pilot *p, double assurance, scw_figure *out) {
   double chi2;
   scw_status status =
       scwi_chi2_quantile(p->context, 1 - assurance, p->df, &chi2);
@@ -50,23 +49,23 @@ static scw_status expected_reached(scw_context *context, void *parameters,
   double average;
   p->n = n;
   scw_status status = scwi_chi_average(context, chance_given, p, p->df, 0,
-                                       INFINITY, &average);
+                                       INFINITY, 1e-8, &average);
   *reached = status == SCW_OK && average >= p->goal.power;
   return status;
 }
 
 static scw_status expected_n(pilot *p, scw_figure assured, scw_figure *out) {
   size_t n, guess = scwi_present(assured) ? (size_t)assured.value : 0;
-  bool ever;
-  scw_status status =
-      scwi_smallest(p->context, expected_reached, p, guess, SCWI_PLAN_LEAST,
-                    SCWI_PLAN_MOST, &n);
+  bool ever = true;
+  scw_status status = scwi_smallest(p->context, expected_reached, p, guess,
+                                    SCWI_PLAN_LEAST, SCWI_PLAN_MOST, &n);
   if (status != SCW_OK) return status;
   if (n) {
     *out = scwi_figure((double)n);
     return SCW_OK;
   }
-  status = expected_reached(p->context, p, SCWI_ENDLESS, &ever);
+  if (scwi_has_floor(p->comparison))
+    status = expected_reached(p->context, p, SCWI_ENDLESS, &ever);
   if (status == SCW_OK) *out = scwi_missing(ever ? SCW_TOO_MANY : SCW_NEVER);
   return status;
 }
@@ -79,16 +78,16 @@ static scw_status stein_total(const pilot *p, scw_figure *out) {
   double root = t * p->comparison->sd_before / p->goal.target;
   /* A whole number met exactly must not be pushed up by rounding. */
   double total = fmax(m, ceil(root * root * (1 - 1e-13)));
-  *out = total <= SCWI_PLAN_MOST ? scwi_figure(total)
-                                 : scwi_missing(SCW_TOO_MANY);
+  *out =
+      total <= SCWI_PLAN_MOST ? scwi_figure(total) : scwi_missing(SCW_TOO_MANY);
   return SCW_OK;
 }
 
 scw_status scwi_plan_from_pilot(scw_context *context,
                                 const scwi_comparison *comparison,
-                                scw_plan_goal goal, double target,
-                                double power, double assurance, size_t m,
-                                scw_figure *assured, scw_figure *expected,
+                                scw_plan_goal goal, double target, double power,
+                                double assurance, size_t m, scw_figure *assured,
+                                scw_figure *expected,
                                 scw_figure *top_up_total) {
   pilot p = {.context = context,
              .comparison = comparison,

@@ -18,8 +18,7 @@
  * as scwi_plan_n: SCW_TOO_MANY, SCW_NEVER. */
 scw_status scwi_plan_from_pilot(scw_context *context,
                                 const scwi_comparison *comparison,
-                                scw_plan_goal goal, double target,
-                                double power, double assurance, size_t m,
-                                scw_figure *assured, scw_figure *expected,
-                                scw_figure *top_up_total);
+                                scw_plan_goal goal, double target, double power,
+                                double assurance, size_t m, scw_figure *assured,
+                                scw_figure *expected, scw_figure *top_up_total);
 #endif

@@ -39,9 +39,8 @@ static scw_status reached(scw_context *context, void *parameters, size_t n,
   bool by_width = s->goal.kind == SCW_PLAN_HALF_WIDTH;
   double found;
   scw_status status =
-      by_width
-          ? half_width(context, s->comparison, s->goal.kind, n, &found)
-          : scwi_goal_chance(context, s->comparison, s->goal, n, &found);
+      by_width ? half_width(context, s->comparison, s->goal.kind, n, &found)
+               : scwi_goal_chance(context, s->comparison, s->goal, n, &found);
   *there = status == SCW_OK &&
            (by_width ? found <= s->goal.target : found >= s->goal.power);
   return status;
@@ -51,8 +50,9 @@ static scw_status reached(scw_context *context, void *parameters, size_t n,
 static scw_status normal_multiple(scw_context *context, scwi_goal goal,
                                   double level, double *level_part,
                                   double *out) {
-  double share = goal.kind == SCW_PLAN_WITHIN ? (1 + goal.power) / 2
-                                              : goal.power, power_part = 0;
+  double share =
+             goal.kind == SCW_PLAN_WITHIN ? (1 + goal.power) / 2 : goal.power,
+         power_part = 0;
   scw_status status =
       scwi_normal_quantile(context, (1 + level) / 2, level_part);
   if (status == SCW_OK && goal.kind != SCW_PLAN_HALF_WIDTH)
@@ -86,7 +86,7 @@ scw_status scwi_plan_n(scw_context *context, const scwi_comparison *comparison,
                        scw_figure *n) {
   search s = {comparison, {goal, target, power}};
   size_t guess, found;
-  bool ever;
+  bool ever = true;
   *n = scwi_missing(SCW_NOT_COMPUTED);
   if (goal == SCW_PLAN_READINGS)
     return scwi_fail(context, SCW_BAD_ARGUMENT,
@@ -101,7 +101,8 @@ scw_status scwi_plan_n(scw_context *context, const scwi_comparison *comparison,
     *n = scwi_figure((double)found);
     return SCW_OK;
   }
-  status = reached(context, &s, SCWI_ENDLESS, &ever);
+  if (scwi_has_floor(comparison))
+    status = reached(context, &s, SCWI_ENDLESS, &ever);
   if (status == SCW_OK) *n = scwi_missing(ever ? SCW_TOO_MANY : SCW_NEVER);
   return status;
 }
@@ -126,8 +127,8 @@ scw_status scwi_plan_row(scw_context *context,
   status = scwi_detectable(context, comparison, n, n, power, &out->detectable);
   if (status != SCW_OK) return status;
   if (goal != SCW_PLAN_DETECT && goal != SCW_PLAN_WITHIN) return SCW_OK;
-  status = scwi_goal_chance(
-      context, comparison, (scwi_goal){goal, target, power}, n, &found);
+  status = scwi_goal_chance(context, comparison,
+                            (scwi_goal){goal, target, power}, n, &found);
   if (status == SCW_OK) out->power = scwi_figure(found);
   return status;
 }

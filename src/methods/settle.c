@@ -58,8 +58,9 @@ static scw_status search(scw_context *context, question *q, size_t smaller,
     out->more = scwi_figure((double)(n - smaller));
     return SCW_OK;
   }
-  bool ever;
-  status = told(context, q, SCWI_ENDLESS, &ever);
+  bool ever = true;
+  if (scwi_has_floor(q->comparison))
+    status = told(context, q, SCWI_ENDLESS, &ever);
   if (status == SCW_OK)
     out->total = out->more = scwi_missing(ever ? SCW_TOO_MANY : SCW_NEVER);
   return status;

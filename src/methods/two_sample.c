@@ -32,19 +32,18 @@ scw_status scwi_estimate(scw_context *context, double estimate,
     *out = scwi_bare_estimate(estimate, SCW_NO_SCATTER, level);
     return SCW_OK;
   }
-  *out = (scw_estimate){
-      .estimate = scwi_figure(estimate),
-      .standard_uncertainty = scwi_figure(uncertainty.u),
-      .df = isinf(uncertainty.df) ? scwi_missing(SCW_UNBOUNDED)
-                                  : scwi_figure(uncertainty.df),
-      .p = two_sided_p(estimate, uncertainty)};
-  return scwi_t_interval(context, estimate, uncertainty, level,
-                         &out->interval);
+  *out =
+      (scw_estimate){.estimate = scwi_figure(estimate),
+                     .standard_uncertainty = scwi_figure(uncertainty.u),
+                     .df = isinf(uncertainty.df) ? scwi_missing(SCW_UNBOUNDED)
+                                                 : scwi_figure(uncertainty.df),
+                     .p = two_sided_p(estimate, uncertainty)};
+  return scwi_t_interval(context, estimate, uncertainty, level, &out->interval);
 }
 
 scw_status scwi_welch(scw_context *context, scwi_moments before,
-                      scwi_moments after, double step_before,
-                      double step_after, double level, scw_estimate *out) {
+                      scwi_moments after, double step_before, double step_after,
+                      double level, scw_estimate *out) {
   double change = after.mean - before.mean;
   if (before.n < 2 || after.n < 2) {
     *out = scwi_bare_estimate(change, SCW_ONE_READING, level);
@@ -63,7 +62,7 @@ scw_status scwi_paired(scw_context *context, const scwi_sample *differences,
     *out = scwi_bare_estimate(moments.mean, SCW_ONE_READING, level);
     return SCW_OK;
   }
-  return scwi_estimate(
-      context, moments.mean,
-      scwi_difference_uncertainty(moments.sd, moments.n, step), level, out);
+  return scwi_estimate(context, moments.mean,
+                       scwi_difference_uncertainty(moments.sd, moments.n, step),
+                       level, out);
 }

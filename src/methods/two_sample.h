@@ -29,8 +29,8 @@ scw_estimate scwi_bare_estimate(double estimate, scw_presence why,
  * step term; fractional Satterthwaite df. A side with one reading has no
  * scatter: the figures say SCW_ONE_READING. */
 scw_status scwi_welch(scw_context *context, scwi_moments before,
-                      scwi_moments after, double step_before,
-                      double step_after, double level, scw_estimate *out);
+                      scwi_moments after, double step_before, double step_after,
+                      double level, scw_estimate *out);
 
 /* Paired: the sample holds the m >= 1 differences; `step` is that of the
  * displayed values (not of the differences). */

@@ -79,9 +79,9 @@ static void welch(scw_context *context, char *rest) {
   scw_estimate e;
   take_readings(&rest, &before);
   take_readings(&rest, &after);
-  must(context, scwi_welch(context, scwi_moments_of(&before.sample),
-                           scwi_moments_of(&after.sample), step, step, level,
-                           &e));
+  must(context,
+       scwi_welch(context, scwi_moments_of(&before.sample),
+                  scwi_moments_of(&after.sample), step, step, level, &e));
   say_estimate(&e);
 }
 
@@ -90,8 +90,7 @@ static void paired(scw_context *context, char *rest) {
   readings differences;
   scw_estimate e;
   take_readings(&rest, &differences);
-  must(context,
-       scwi_paired(context, &differences.sample, step, level, &e));
+  must(context, scwi_paired(context, &differences.sample, step, level, &e));
   say_estimate(&e);
 }
 
@@ -108,10 +107,9 @@ static void power(scw_context *context, char *rest) {
   size_t n_before = count(&rest), n_after = count(&rest);
   double effect = number(&rest), wanted = number(&rest), values[2];
   scw_figure change;
+  must(context, scwi_power(context, &c, n_before, n_after, effect, &values[0]));
   must(context,
-       scwi_power(context, &c, n_before, n_after, effect, &values[0]));
-  must(context, scwi_detectable(context, &c, n_before, n_after, wanted,
-                                &change));
+       scwi_detectable(context, &c, n_before, n_after, wanted, &change));
   values[1] = shown(change);
   say(values, 2);
 }
@@ -122,10 +120,10 @@ static void chances(scw_context *context, char *rest) {
   size_t n = count(&rest);
   double effect = number(&rest), margin = number(&rest), values[2];
   scwi_uncertainty u = scwi_comparison_uncertainty(&c, n, n);
-  must(context, scwi_chance_inside(context, u, c.level, effect, margin,
-                                   &values[0]));
-  must(context, scwi_chance_to_tell(context, u, c.level, effect, margin,
-                                    &values[1]));
+  must(context,
+       scwi_chance_inside(context, u, c.level, effect, margin, &values[0]));
+  must(context,
+       scwi_chance_to_tell(context, u, c.level, effect, margin, &values[1]));
   say(values, 2);
 }
 
@@ -162,8 +160,8 @@ typedef struct verb {
   void (*answer)(scw_context *context, char *rest);
 } verb;
 
-static const verb verbs[] = {{"welch", welch},   {"paired", paired},
-                             {"holm", holm},     {"power", power},
+static const verb verbs[] = {{"welch", welch},     {"paired", paired},
+                             {"holm", holm},       {"power", power},
                              {"chances", chances}, {"plan", plan},
                              {"settle", settle}};
 

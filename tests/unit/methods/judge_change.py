@@ -12,8 +12,9 @@ import sys
 from fractions import Fraction
 
 import numpy as np
-from scipy import integrate, stats
+from scipy import stats
 
+np.seterr(all="ignore")  # far tails of nct underflow to 0, as they should
 bad = 0
 
 
@@ -63,7 +64,7 @@ def judge_estimate(question, got, estimate, u, df, level, rounding):
     loss = rounding / abs(estimate) * (1 + t * t) if estimate else 0
     close("p", question, got[3], 2 * stats.t.sf(t, df),
           1e-11 + 10 * df * loss)
-    half = stats.t.isf((1 - level) / 2, df) * u
+    half = t_limit((1 - level) / 2, df) * u
     close("low", question, got[4], estimate - half, 1e-12,
           1e-12 * half + rounding)
     close("high", question, got[5], estimate + half, 1e-12,
@@ -129,6 +130,17 @@ def judge_changes(rng):
 
 # --- power, and chances by a plain double integral -------------------------
 
+NODES, WEIGHTS = np.polynomial.legendre.leggauss(120)
+
+
+def t_limit(tail, df):
+    """Upper t quantile; stats.t.isf is good to 1e-9 only, so it is polished."""
+    t = stats.t.isf(tail, df)
+    for _ in range(2):
+        t += (stats.t.sf(t, df) - tail) / stats.t.pdf(t, df)
+    return t
+
+
 def u_and_df(c, n_before, n_after):
     pair, sd_b, sd_a, step, _ = c
     if pair:
@@ -144,7 +156,7 @@ def u_and_df(c, n_before, n_after):
 
 def power_of(c, n_before, n_after, effect):
     u, df = u_and_df(c, n_before, n_after)
-    t, ncp = stats.t.isf((1 - c[4]) / 2, df), abs(effect) / u
+    t, ncp = t_limit((1 - c[4]) / 2, df), abs(effect) / u
     return stats.nct.sf(t, df, ncp) + stats.nct.cdf(-t, df, ncp)
 
 
@@ -172,33 +184,34 @@ def outcome_chances(c, n, effect, margin):
     cannot_tell, from P(low, high) on a grid of u found (outer) and the normal
     estimate (inner, closed form over the verdict's own pieces)."""
     u, df = u_and_df(c, n, n)
-    t = stats.t.isf((1 - c[4]) / 2, df)
+    t = t_limit((1 - c[4]) / 2, df)
     norm = stats.norm(effect, u)
 
     def piece(low, high):
-        return norm.cdf(high) - norm.cdf(low) if low < high else 0.0
+        return np.where(low < high, norm.cdf(high) - norm.cdf(low), 0.0)
 
     def inside(half):
-        return piece(-margin + half, margin - half)
+        return piece(half - margin, margin - half)
 
     def tells(half):
         # union of estimate > half, estimate < -half, |estimate| < margin-half
         reach = margin - half
-        if reach >= half:
-            return 1.0
-        return norm.sf(half) + norm.cdf(-half) + piece(-reach, reach)
+        return np.where(reach >= half, 1.0, norm.sf(half) + norm.cdf(-half)
+                        + piece(-reach, reach))
 
-    spread = stats.chi(df)
-    edges = sorted({spread.ppf(1e-14), spread.isf(1e-14),
-                    *[x for x in (margin / t / u * math.sqrt(df) / k
-                                  for k in (1, 2))
-                      if spread.ppf(1e-14) < x < spread.isf(1e-14)]})
+    spread, scale = stats.chi(df), math.sqrt(df)
+    first, last = spread.ppf(1e-15), spread.isf(1e-15)
+    corners = [margin / t / u * scale / k for k in (1, 2)]
+    edges = sorted([first, last, scale]
+                   + [x for x in corners if first < x < last])
     found = []
     for chance in (inside, tells):
-        found.append(sum(integrate.quad(
-            lambda x: spread.pdf(x) * chance(t * u * x / math.sqrt(df)),
-            low, high, epsabs=1e-12, epsrel=1e-11, limit=200)[0]
-            for low, high in zip(edges, edges[1:])))
+        total = 0.0
+        for low, high in zip(edges, edges[1:]):
+            x = (low + high) / 2 + (high - low) / 2 * NODES
+            total += (high - low) / 2 * np.sum(
+                WEIGHTS * spread.pdf(x) * chance(t * u * x / scale))
+        found.append(total)
     return found
 
 
@@ -221,7 +234,7 @@ def reaches(c, goal, target, power, n):
         pair, sd_b, _, step, level = c
         u2 = sd_b ** 2 / n + step_term(sd_b, step, 2 if pair else 1)
         df = u2 ** 2 / ((sd_b ** 2 / n) ** 2 / (n - 1))
-        return stats.t.isf((1 - level) / 2, df) * math.sqrt(u2) <= target
+        return t_limit((1 - level) / 2, df) * math.sqrt(u2) <= target
     if goal == 1:
         return power_of(c, n, n, target) >= power
     return outcome_chances(c, n, 0, target)[0] >= power
@@ -261,7 +274,7 @@ def judge_plans(rng):
                                            int(n) - 1))):
                 close(what, question, n, float("nan"), 0)
         if goal == 0:
-            root = stats.t.isf((1 - c[4]) / 2, m - 1) * c[1] / target
+            root = t_limit((1 - c[4]) / 2, m - 1) * c[1] / target
             close("top-up", question, got[3], max(m, math.ceil(root ** 2)), 0)
         elif goal == 1 or i % 4 == 0:
             n = int(got[2])

@@ -43,8 +43,8 @@ static void holm_counts_a_missing_p(void **state) {
 }
 
 int main(void) {
-  const struct CMUnitTest tests[] = {
-      cmocka_unit_test(bonferroni), cmocka_unit_test(holm_by_hand),
-      cmocka_unit_test(holm_counts_a_missing_p)};
+  const struct CMUnitTest tests[] = {cmocka_unit_test(bonferroni),
+                                     cmocka_unit_test(holm_by_hand),
+                                     cmocka_unit_test(holm_counts_a_missing_p)};
   return cmocka_run_group_tests(tests, NULL, NULL);
 }

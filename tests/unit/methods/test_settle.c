@@ -21,8 +21,8 @@ static int drop_context(void **state) {
   return 0;
 }
 
-static scw_settle settle(const scwi_comparison *c, double change,
-                         double margin, size_t n_before, size_t n_after) {
+static scw_settle settle(const scwi_comparison *c, double change, double margin,
+                         size_t n_before, size_t n_after) {
   scw_settle out;
   scw_figure m = margin > 0 ? scwi_figure(margin) : scwi_missing(SCW_NO_MARGIN);
   assert_int_equal(
@@ -94,9 +94,7 @@ static void always_more(void **state) {
 int main(void) {
   const struct CMUnitTest tests[] = {
       cmocka_unit_test(without_margin_it_is_the_plan),
-      cmocka_unit_test(zero_change_needs_a_margin),
-      cmocka_unit_test(reasons),
-      cmocka_unit_test(more_than_is_practical),
-      cmocka_unit_test(always_more)};
+      cmocka_unit_test(zero_change_needs_a_margin), cmocka_unit_test(reasons),
+      cmocka_unit_test(more_than_is_practical), cmocka_unit_test(always_more)};
   return cmocka_run_group_tests(tests, make_context, drop_context);
 }

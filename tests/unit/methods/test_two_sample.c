@@ -38,8 +38,8 @@ static scwi_moments moments(const data *d) {
 static scw_estimate welch(scwi_moments before, scwi_moments after,
                           double step) {
   scw_estimate out;
-  assert_int_equal(
-      scwi_welch(context, before, after, step, step, 0.95, &out), SCW_OK);
+  assert_int_equal(scwi_welch(context, before, after, step, step, 0.95, &out),
+                   SCW_OK);
   return out;
 }
 

@@ -36,38 +36,36 @@ static void without_margin(void **state) {
 }
 
 static void with_margin(void **state) {
-  static const row rows[] = {
-      {0.6, 0.9, 0.5, SCW_CHANGED},
-      {0.1, 0.9, 0.5, SCW_CHANGED_SIZE_UNCLEAR},
-      {0.1, 0.4, 0.5, SCW_CHANGED_BUT_SMALL},
-      {-0.1, 0.4, 0.5, SCW_NO_CHANGE_BEYOND_MARGIN},
-      {-0.1, 0.6, 0.5, SCW_CANNOT_TELL},
-      {-0.6, 0.6, 0.5, SCW_CANNOT_TELL}};
+  static const row rows[] = {{0.6, 0.9, 0.5, SCW_CHANGED},
+                             {0.1, 0.9, 0.5, SCW_CHANGED_SIZE_UNCLEAR},
+                             {0.1, 0.4, 0.5, SCW_CHANGED_BUT_SMALL},
+                             {-0.1, 0.4, 0.5, SCW_NO_CHANGE_BEYOND_MARGIN},
+                             {-0.1, 0.6, 0.5, SCW_CANNOT_TELL},
+                             {-0.6, 0.6, 0.5, SCW_CANNOT_TELL}};
   (void)state;
   check_rows(rows, sizeof rows / sizeof *rows);
 }
 
 /* An end exactly on zero or on the margin never earns the stronger claim. */
 static void exact_edges(void **state) {
-  static const row rows[] = {
-      {0, 0.9, 0, SCW_CANNOT_TELL},
-      {0, 0.9, 0.5, SCW_CANNOT_TELL},
-      {0, 0.4, 0.5, SCW_NO_CHANGE_BEYOND_MARGIN},
-      {0, 0.5, 0.5, SCW_CANNOT_TELL},
-      {0.5, 0.9, 0.5, SCW_CHANGED_SIZE_UNCLEAR},
-      {0.1, 0.5, 0.5, SCW_CHANGED_SIZE_UNCLEAR},
-      {-0.1, 0.5, 0.5, SCW_CANNOT_TELL},
-      {-0.5, 0.5, 0.5, SCW_CANNOT_TELL},
-      {0.5, 0.5, 0.5, SCW_CHANGED_SIZE_UNCLEAR}};
+  static const row rows[] = {{0, 0.9, 0, SCW_CANNOT_TELL},
+                             {0, 0.9, 0.5, SCW_CANNOT_TELL},
+                             {0, 0.4, 0.5, SCW_NO_CHANGE_BEYOND_MARGIN},
+                             {0, 0.5, 0.5, SCW_CANNOT_TELL},
+                             {0.5, 0.9, 0.5, SCW_CHANGED_SIZE_UNCLEAR},
+                             {0.1, 0.5, 0.5, SCW_CHANGED_SIZE_UNCLEAR},
+                             {-0.1, 0.5, 0.5, SCW_CANNOT_TELL},
+                             {-0.5, 0.5, 0.5, SCW_CANNOT_TELL},
+                             {0.5, 0.5, 0.5, SCW_CHANGED_SIZE_UNCLEAR}};
   (void)state;
   check_rows(rows, sizeof rows / sizeof *rows);
 }
 
 static void no_interval_no_verdict(void **state) {
   (void)state;
-  assert_int_equal(scwi_verdict(scwi_no_interval(SCW_ONE_READING, 0.95),
-                                scwi_figure(0.5)),
-                   SCW_NO_VERDICT);
+  assert_int_equal(
+      scwi_verdict(scwi_no_interval(SCW_ONE_READING, 0.95), scwi_figure(0.5)),
+      SCW_NO_VERDICT);
   assert_int_equal(scwi_verdict(scwi_interval(1, INFINITY, 0.95),
                                 scwi_missing(SCW_NO_MARGIN)),
                    SCW_NO_VERDICT);
