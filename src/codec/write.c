@@ -28,13 +28,12 @@ static bool looks_like_formula(const char *cell, size_t length) {
          SCWI_DECIMAL_NOT_A_NUMBER;
 }
 
-/* `only`: the row has no other cell, and left empty would be no row. */
-static void add_cell(scwi_text *row, const char *cell, bool only) {
+/* `misread`: unquoted, the row would be taken for none or for a comment. */
+static void add_cell(scwi_text *row, const char *cell, bool misread) {
   size_t length = strlen(cell);
   bool formula = looks_like_formula(cell, length);
   bool outer_blank = length && (cell[0] == ' ' || cell[length - 1] == ' ');
-  bool quote = outer_blank || strpbrk(cell, ",\"\r\n") ||
-               (only && (length == 0 || cell[0] == '#'));
+  bool quote = outer_blank || strpbrk(cell, ",\"\r\n") || misread;
   if (quote) scwi_text_add(row, "\"");
   if (formula) scwi_text_add(row, "'");
   for (const char *next; (next = strchr(cell, '"')); cell = next + 1) {
@@ -49,8 +48,9 @@ scw_status scwi_write_row(scw_context *context, scw_sink sink,
                           const char *const *cells, size_t n) {
   scwi_text row = {0};
   for (size_t i = 0; i < n; i++) {
+    const char *cell = cells[i] ? cells[i] : "";
     if (i) scwi_text_add(&row, ",");
-    if (cells[i] || n == 1) add_cell(&row, cells[i] ? cells[i] : "", n == 1);
+    add_cell(&row, cell, i == 0 && (cell[0] == '#' || (n == 1 && !cell[0])));
   }
   scwi_text_add(&row, "\n");
   scw_status status = scwi_text_status(context, &row);

@@ -93,10 +93,9 @@ static void latin_1(void **state) {
                                   "Latin-1 separator '0' 5 bytes\n");
 }
 
-/* Every byte beyond ASCII as the first of its file: 80 to 9F by the
- * Windows-1252 table of the library's own iconv-free judge, Python's codec
- * (python3 -c "print(bytes(range(128,160)).decode('cp1252','replace'))"); the
- * rest is Unicode's own first block. */
+/* Every byte beyond ASCII as the first of its file: 80 to 9F as Python 3.11
+ * decodes them (bytes(range(128, 160)).decode('cp1252', 'replace')), the rest
+ * is the same in Unicode. */
 static void latin_1_bytes_one_by_one(void **state) {
   static const char *const windows[32] = {
       "\u20AC", NULL, "\u201A", "\u0192", "\u201E", "\u2026", "\u2020",
