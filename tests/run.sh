@@ -61,7 +61,9 @@ run_tests threads --tests-regex '^host.threads$'
 begin "fuzzing"
 configure_and_build fuzz all -DCMAKE_C_COMPILER=clang -DCMAKE_BUILD_TYPE=Release \
   -DSCATTERWISE_BUILD_TESTS=OFF -DSCATTERWISE_BUILD_CLI=OFF \
-  -DSCATTERWISE_BUILD_FUZZERS=ON -DSCATTERWISE_SANITIZE=address,undefined
+  -DSCATTERWISE_BUILD_FUZZERS=ON \
+  -DSCATTERWISE_FUZZ_SECONDS="${SCATTERWISE_FUZZ_SECONDS:-20}" \
+  -DSCATTERWISE_SANITIZE=address,undefined,fuzzer-no-link
 run_tests fuzz
 
 echo
