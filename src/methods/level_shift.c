@@ -1,12 +1,14 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* The difference after k readings depends only on which readings those are:
- * with deviations d from the mean, it is -sum(d) n / (k (n-k)). So the orders
- * none of whose prefixes reaches the observed difference can be counted by
- * adding one reading at a time to sets of readings, 2^n sets in place of n!
- * orders, and the count is the same. */
+ * with deviations d from the mean, it is -sum(d) n / (k (n-k)). So the share
+ * of orders that reach the observed difference follows from one number for
+ * each collection of readings, whatever their order: 2^n numbers at most in
+ * place of n! orders, and fewer with ties, equal readings being only counted.
+ * The share is the same as by going through all orders. */
 #include "level_shift.h"
 
 #include <float.h>
+#include <stddef.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -15,7 +17,7 @@
 #include "random.h"
 #include "sum.h"
 
-enum { MOST_EXACT = 20 };
+enum { MOST_CLASSES = 18, MOST_COLLECTIONS = 1 << MOST_CLASSES };
 
 /* A split is judged by |sum of the first k deviations| / (k (n-k)). */
 typedef struct split {
@@ -49,54 +51,71 @@ static double just_below(const scwi_workings *w, double size) {
   return size * (1 - (exact ? 4 * DBL_EPSILON : 1e-12));
 }
 
-static size_t bits(size_t set) {
-  size_t count = 0;
-  for (; set; set &= set - 1)
-    count++;
-  return count;
-}
+/* The different readings: how often each occurs, and its deviation. A
+ * collection takes some of each; its number is sum(taken * stride). */
+typedef struct classes {
+  size_t n, collections;
+  size_t count[MOST_CLASSES], stride[MOST_CLASSES];
+  double deviation[MOST_CLASSES];
+} classes;
 
-static size_t lowest(size_t set) {
-  size_t place = 0;
-  while (!(set >> place & 1U))
-    place++;
-  return place;
-}
-
-/* Orders of the readings in each set of which no prefix reaches `limit`. */
-static uint64_t count_silent(const double *deviation, size_t n, double limit,
-                             double *sum, uint64_t *silent) {
-  size_t sets = (size_t)1 << n;
-  sum[0] = 0;
-  silent[0] = 1;
-  for (size_t set = 1; set < sets; set++) {
-    size_t k = bits(set), rest = set & (set - 1);
-    sum[set] = sum[rest] + deviation[lowest(set)];
-    silent[set] = 0;
-    if (k >= 2 && k + 2 <= n && fabs(sum[set]) >= limit * pairs(k, n)) continue;
-    for (size_t left = set; left; left &= left - 1)
-      silent[set] += silent[set & ~(left & (~left + 1))];
+/* False when there are too many collections to go through. */
+static bool sort_into_classes(const scwi_workings *w, classes *out) {
+  *out = (classes){.collections = 1};
+  if (w->distinct > MOST_CLASSES) return false;
+  for (size_t k = 0; k < w->n; k++) {
+    out->n = w->rank[w->place[k]] + 1;
+    out->count[out->n - 1]++;
+    out->deviation[out->n - 1] = w->deviation[w->place[k]];
   }
-  return silent[sets - 1];
+  for (size_t j = 0; j < out->n; j++) {
+    out->stride[j] = out->collections;
+    out->collections *= out->count[j] + 1;
+    if (out->collections > MOST_COLLECTIONS) return false;
+  }
+  return true;
 }
 
-static scw_status exact_p(scw_context *context, const scwi_workings *w,
+/* Moves on to the next collection and returns the change of its size. */
+static ptrdiff_t next_collection(const classes *c, size_t *taken) {
+  size_t j = 0, dropped = 0;
+  for (; taken[j] == c->count[j]; j++) {
+    dropped += taken[j];
+    taken[j] = 0;
+  }
+  taken[j]++;
+  return 1 - (ptrdiff_t)dropped;
+}
+
+/* reached[c]: the probability that a random order of collection c has a prefix
+ * that reaches `limit`. Its last reading is of class j with probability
+ * taken[j] / size. */
+static double reach(const classes *c, size_t n, double limit, double *reached) {
+  size_t taken[MOST_CLASSES] = {0}, size = 0;
+  for (size_t at = 1; at < c->collections; at++) {
+    double sum = 0, share = 0;
+    size += (size_t)next_collection(c, taken);
+    for (size_t j = 0; j < c->n; j++) {
+      if (!taken[j]) continue;
+      sum += (double)taken[j] * c->deviation[j];
+      share += (double)taken[j] * reached[at - c->stride[j]];
+    }
+    bool two_sides = size >= 2 && size + 2 <= n;
+    reached[at] = two_sides && fabs(sum) >= limit * pairs(size, n)
+                      ? 1
+                      : share / (double)size;
+  }
+  return reached[c->collections - 1];
+}
+
+static scw_status exact_p(scw_context *context, const classes *c, size_t n,
                           double limit, scw_level_shift *out) {
-  size_t sets = (size_t)1 << w->n;
-  double *sum = NULL;
-  uint64_t *silent = NULL, all = 1;
-  for (size_t i = 2; i <= w->n; i++)
-    all *= i;
-  scw_status status = SCWI_ALLOCATE(context, sets, &sum);
-  if (status == SCW_OK) status = SCWI_ALLOCATE(context, sets, &silent);
-  if (status == SCW_OK) {
-    uint64_t reached =
-        all - count_silent(w->deviation, w->n, limit, sum, silent);
-    out->p = scwi_figure((double)reached / (double)all);
-  }
-  free(sum);
-  free(silent);
-  return status;
+  double *reached;
+  scw_status status = SCWI_ALLOCATE(context, c->collections, &reached);
+  if (status != SCW_OK) return status;
+  out->p = scwi_figure(reach(c, n, limit, reached));
+  free(reached);
+  return SCW_OK;
 }
 
 static size_t orders_to_draw(size_t n) {
@@ -156,6 +175,7 @@ scw_status scwi_level_shift(scw_context *context, const scwi_workings *w,
   out->size = scwi_figure(scwi_unscaled(
       &w->centre, -best.sum * ((double)w->n / pairs(best.k, w->n))));
   double limit = just_below(w, best.size);
-  return w->n <= MOST_EXACT ? exact_p(context, w, limit, out)
-                            : counted_p(context, w, limit, seed, out);
+  classes c;
+  return sort_into_classes(w, &c) ? exact_p(context, &c, w->n, limit, out)
+                                  : counted_p(context, w, limit, seed, out);
 }

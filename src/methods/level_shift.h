@@ -8,9 +8,11 @@
 #include "workings.h"
 
 /* p: the share of all n! orders of these readings whose largest difference is
- * at least the observed one, the observed order included. Exact to n = 20;
- * beyond, (1 + reached) / (1 + drawn) of random orders from `seed`: 9999 to
- * n = 200, 999 to 2000, 99 to 20000, and too_many above. n < 4: too_few. */
+ * at least the observed one, the observed order included. Exact while the
+ * product of (times each reading occurs + 1) is at most 2^18: 18 different
+ * readings, more with ties. Beyond, (1 + reached) / (1 + drawn) of random
+ * orders from `seed`: 9999 to n = 200, 999 to 2000, 99 to 20000, and too_many
+ * above. n < 4: too_few. */
 scw_status scwi_level_shift(scw_context *context,
                             const scwi_workings *workings,
                             unsigned long long seed, scw_level_shift *out);

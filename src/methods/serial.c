@@ -33,35 +33,57 @@ static void doubled_midranks(const scwi_workings *w, double *out) {
   }
 }
 
-/* All orders of up to nine ranks, gone through once. An order and its reverse
- * have the same steps, so only those with the first rank before the second are
- * visited. */
-typedef struct orders {
-  const double *rank;
-  size_t n;
-  double observed; /* sum of squared steps */
-  size_t at_most, at_least, all;
-} orders;
+/* Appends the sums of squared steps of all ways from `at` through `set`. */
+static size_t walks(const double *rank, unsigned set, size_t at, double steps,
+                    double *out, size_t count) {
+  if (!set) out[count++] = steps;
+  for (size_t next = 0; set >> next; next++) {
+    if (!(set >> next & 1U)) continue;
+    double step = rank[next] - rank[at];
+    count =
+        walks(rank, set & ~(1U << next), next, steps + step * step, out, count);
+  }
+  return count;
+}
 
-static void visit(orders *o, unsigned used, size_t last, double steps) {
-  if (used == (1U << o->n) - 1) {
-    o->at_most += steps <= o->observed;
-    o->at_least += steps >= o->observed;
-    o->all++;
-    return;
+typedef struct tally {
+  size_t at_most, at_least, all;
+} tally;
+
+/* All orders with this reading in the middle and `left` before it, every way
+ * back through `left` being joined with every way on through `right`. */
+static void add_orders(const double *rank, size_t middle, unsigned left,
+                       unsigned right, double observed, tally *orders) {
+  double before[24], after[24]; /* 4! ways at most */
+  size_t n_before = walks(rank, left, middle, 0, before, 0);
+  size_t n_after = walks(rank, right, middle, 0, after, 0);
+  for (size_t i = 0; i < n_before; i++) {
+    for (size_t k = 0; k < n_after; k++) {
+      orders->at_most += before[i] + after[k] <= observed;
+      orders->at_least += before[i] + after[k] >= observed;
+    }
   }
-  for (size_t next = 0; next < o->n; next++) {
-    if (used >> next & 1U || (next == 1 && !(used & 1U))) continue;
-    double step = used ? o->rank[next] - o->rank[last] : 0;
-    visit(o, used | 1U << next, next, steps + step * step);
-  }
+  orders->all += n_before * n_after;
+}
+
+static size_t size_of(unsigned set) {
+  size_t size = 0;
+  for (; set; set &= set - 1)
+    size++;
+  return size;
 }
 
 static double exact_p(const double *rank, size_t n, double observed) {
-  orders o = {.rank = rank, .n = n, .observed = observed};
-  visit(&o, 0, 0, 0);
-  size_t fewer = o.at_most < o.at_least ? o.at_most : o.at_least;
-  return fmin(1, 2 * (double)fewer / (double)o.all);
+  tally orders = {0};
+  for (size_t middle = 0; middle < n; middle++) {
+    unsigned others = ((1U << n) - 1) & ~(1U << middle);
+    for (unsigned left = 0; left <= others; left++)
+      if (!(left & ~others) && size_of(left) == (n - 1) / 2)
+        add_orders(rank, middle, left, others & ~left, observed, &orders);
+  }
+  size_t fewer =
+      orders.at_most < orders.at_least ? orders.at_most : orders.at_least;
+  return fmin(1, 2 * (double)fewer / (double)orders.all);
 }
 
 static double beta_p(double ratio, size_t n) {

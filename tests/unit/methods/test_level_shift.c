@@ -88,33 +88,61 @@ static void p_counts_all_orders(void **state) {
   }
 }
 
-/* 20 readings are counted exactly; the same with a 21st between the two levels
- * by random orders. Both see a clear shift, and random p lies near the exact.
- */
-static void twenty_exact_then_counted(void **state) {
-  unsigned long long random = 41;
-  int64_t ticks[21];
-  (void)state;
-  for (size_t i = 0; i < 21; i++)
-    ticks[i] = (int64_t)(100 * one_set_normal(&random)) + (i < 8 ? 0 : 120);
-  one_set set = one_set_from_ticks(ticks, 20, 2);
-  scw_level_shift exact = shift_of(&set);
-  assert_false(exact.counted);
-  one_set_free(&set);
-  /* the p of 20 by its definition, from the test's own 20,000 orders */
-  double size = fabs(exact.size.value) * 100 * (1 - 1e-9);
-  unsigned reached = 0, drawn = 20000;
-  for (unsigned o = 0; o < drawn; o++) {
-    for (size_t i = 19; i > 0; i--) {
-      size_t other = one_set_random(&random) % (i + 1);
-      int64_t held = ticks[i];
-      ticks[i] = ticks[other];
-      ticks[other] = held;
+/* The p of n readings by its definition, from the test's own 20,000 orders. */
+static double drawn_p(const int64_t *ticks, size_t n, scw_level_shift got,
+                      unsigned long long *random) {
+  enum { DRAWN = 20000 };
+  int64_t x[64], bottom = (int64_t)(got.after_place * (n - got.after_place));
+  int64_t top = llround(fabs(got.size.value) * (double)bottom * 100);
+  unsigned reached = 0;
+  for (size_t i = 0; i < n; i++)
+    x[i] = ticks[i];
+  for (unsigned o = 0; o < DRAWN; o++) {
+    for (size_t i = n - 1; i > 0; i--) {
+      size_t other = one_set_random(random) % (i + 1);
+      int64_t held = x[i];
+      x[i] = x[other];
+      x[other] = held;
     }
-    reached += reaches(ticks, 20, (int64_t)(size * 1e6), 1000000, false);
+    reached += reaches(x, n, top, bottom, false);
   }
-  double p = exact.p.value, error = sqrt(p * (1 - p) / drawn);
-  check_absolute((double)reached / drawn, p, 4 * error);
+  return (double)reached / DRAWN;
+}
+
+/* Too many orders to go through, still exact: 18 different readings; 40 with
+ * ties, whose orders no 64-bit number counts. */
+static void exact_far_beyond_enumeration(void **state) {
+  unsigned long long random = 41;
+  int64_t ticks[40];
+  (void)state;
+  for (size_t n = 18; n <= 40; n += 22) {
+    for (size_t i = 0; i < n; i++)
+      ticks[i] = (int64_t)((n == 18 ? 100 : 1.2) * one_set_normal(&random)) +
+                 (n == 18 && i > 7 ? 70 : 0);
+    one_set set = one_set_from_ticks(ticks, n, 2);
+    scw_level_shift exact = shift_of(&set);
+    double p = exact.p.value, error = sqrt(p * (1 - p) / 20000);
+    assert_false(exact.counted);
+    assert_true(p > 0.001 && p < 0.999);
+    check_absolute(drawn_p(ticks, n, exact, &random), p, 4 * error);
+    one_set_free(&set);
+  }
+}
+
+/* Two levels and nothing else: of the C(n, k) places for the k high readings
+ * only the two ends reach the difference. Far below what could be drawn. */
+static void small_p_keeps_its_digits(void **state) {
+  int64_t ticks[60];
+  (void)state;
+  for (size_t i = 0; i < 60; i++)
+    ticks[i] = i < 30 ? 874 : 875;
+  one_set set = one_set_from_ticks(ticks, 60, 1);
+  scw_level_shift got = shift_of(&set);
+  assert_int_equal(got.after_place, 30);
+  assert_false(got.counted);
+  /* C(60, 30) = 118264581564861424 */
+  check_relative(got.p.value, 2 / 118264581564861424.0, 1e-14);
+  one_set_free(&set);
 }
 
 static void counted_p_follows_the_seed(void **state) {
@@ -157,7 +185,8 @@ static void degenerate_sets(void **state) {
 int main(void) {
   const struct CMUnitTest tests[] = {
       cmocka_unit_test(p_counts_all_orders),
-      cmocka_unit_test(twenty_exact_then_counted),
+      cmocka_unit_test(exact_far_beyond_enumeration),
+      cmocka_unit_test(small_p_keeps_its_digits),
       cmocka_unit_test(counted_p_follows_the_seed),
       cmocka_unit_test(degenerate_sets),
   };
