@@ -104,6 +104,9 @@ typedef struct scw_input {
   const char *geometry;      /* "" when not said */
   size_t rows;               /* rows of data seen */
   size_t used;               /* readings used */
+  size_t labels_carried;     /* empty label cells that took the label above
+                                them, as merged cells are exported */
+  size_t labels_carried_line; /* the first of them; 0: none */
   size_t n_not_used;
   const scw_not_used *not_used;
 } scw_input;

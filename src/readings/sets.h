@@ -4,10 +4,12 @@
 #define SCWI_SETS_H
 
 #include "context.h"
+#include "decimal.h"
 #include "scatterwise/table.h"
 
 /* What distinguishes one set from another: any of these labels. */
 typedef struct scwi_set_key {
+  size_t input; /* readings of two files are never one set */
   int32_t set, product, panel, session, state;
   scw_side side;
 } scwi_set_key;

@@ -1,0 +1,163 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include <string.h>
+
+#include "layout.h"
+
+const char *scwi_columns_text(const scwi_start *start, char *out,
+                              size_t size) {
+  size_t at = 0;
+  for (size_t i = 0; i < start->n && at + SCWI_SHOWN_SIZE + 6 < size; i++) {
+    char shown[SCWI_SHOWN_SIZE];
+    scwi_span text = start->heading[i].text;
+    if (text.length == 0) continue;
+    scwi_shown(text.text, text.length, shown);
+    if (at) memcpy(out + at, ", ", 2), at += 2;
+    memcpy(out + at, shown, strlen(shown));
+    at += strlen(shown);
+  }
+  if (at == 0) memcpy(out, "none", 4), at = 4;
+  out[at] = 0;
+  return out;
+}
+
+static scw_status no_such_column(scw_context *context, const scwi_start *start,
+                                 const char *file, scwi_span name) {
+  char shown[SCWI_SHOWN_SIZE], columns[600];
+  scwi_shown(name.text, name.length, shown);
+  if (!start->has_header || start->bare)
+    return scwi_fail_at(context, SCW_BAD_ARGUMENT, file, 0, 0,
+                        "there is no column '%s': the file has no header. Add "
+                        "a first line with the names of the columns",
+                        shown);
+  return scwi_fail_at(context, SCW_BAD_ARGUMENT, file,
+                      start->n ? start->heading[0].line : 0, 0,
+                      "there is no column '%s'. The columns are: %s", shown,
+                      scwi_columns_text(start, columns, sizeof columns));
+}
+
+static scw_status twice(scw_context *context, const char *file,
+                        const scwi_heading *heading, const char *why) {
+  char shown[SCWI_SHOWN_SIZE];
+  return scwi_fail_at(context, SCW_BAD_ARGUMENT, file, heading->line,
+                      heading->column, "column '%s' %s",
+                      scwi_shown(heading->text.text, heading->text.length,
+                                 shown),
+                      why);
+}
+
+/* Gives the role to the columns `name` fits. */
+static scw_status choose(scw_context *context, scwi_start *start,
+                         const char *file, scwi_span name, scw_role role) {
+  size_t hits = 0;
+  for (size_t i = 0; i < start->n; i++) {
+    scwi_heading *heading = start->heading + i;
+    if (!heading->text.length || !scwi_heading_is(heading, name)) continue;
+    if (heading->chosen)
+      return twice(context, file, heading,
+                   "is named for two roles. Name it once");
+    if (hits++ && role != SCW_ROLE_READING && role != SCW_ROLE_SET)
+      return twice(context, file, heading,
+                   "fits the name as well as another column. Give the whole "
+                   "name");
+    heading->chosen = true;
+    if (role == SCW_ROLE_READING) {
+      if (heading->kind != SCWI_HEAD_READING) heading->rest = heading->name;
+      heading->kind = SCWI_HEAD_READING;
+    } else {
+      heading->kind = SCWI_HEAD_ROLE;
+      heading->role = role;
+    }
+  }
+  return hits ? SCW_OK : no_such_column(context, start, file, name);
+}
+
+/* What header words said about this role is overruled. */
+static void overrule(scwi_start *start, scw_role role) {
+  for (size_t i = 0; i < start->n; i++) {
+    scwi_heading *heading = start->heading + i;
+    if (heading->chosen) continue;
+    bool same = role == SCW_ROLE_READING
+                    ? heading->kind == SCWI_HEAD_READING ||
+                          heading->kind == SCWI_HEAD_UNKNOWN
+                    : heading->kind == SCWI_HEAD_ROLE && heading->role == role;
+    if (same) heading->kind = SCWI_HEAD_OTHER;
+  }
+}
+
+static scw_status choose_role(scw_context *context, scwi_start *start,
+                              const char *file, const char *names,
+                              scw_role role) {
+  bool list = role == SCW_ROLE_SET || role == SCW_ROLE_READING;
+  while (names) {
+    const char *comma = list ? strchr(names, ',') : NULL;
+    size_t length = comma ? (size_t)(comma - names) : strlen(names);
+    scw_status status =
+        choose(context, start, file, scwi_trim(names, length), role);
+    if (status != SCW_OK) return status;
+    names = comma ? comma + 1 : NULL;
+  }
+  overrule(start, role);
+  return SCW_OK;
+}
+
+static bool has_state(const scwi_start *start) {
+  for (size_t i = 0; i < start->n; i++)
+    if (start->heading[i].kind == SCWI_HEAD_ROLE &&
+        start->heading[i].role == SCW_ROLE_STATE)
+      return true;
+  return false;
+}
+
+/* b1, b2 ...: the number at the end tells the repeat. */
+static scwi_span number_behind(scwi_span name) {
+  size_t n = 0;
+  while (n < name.length && name.text[name.length - 1 - n] >= '0' &&
+         name.text[name.length - 1 - n] <= '9')
+    n++;
+  return (scwi_span){name.text + name.length - n, n};
+}
+
+static scw_status choose_side(scw_context *context, scwi_start *start,
+                              const char *file, const char *label,
+                              scw_side side) {
+  scwi_span name = scwi_trim(label, strlen(label));
+  size_t hits = 0;
+  for (size_t i = 0; i < start->n; i++) {
+    scwi_heading *heading = start->heading + i;
+    if (!heading->text.length || !scwi_heading_is(heading, name)) continue;
+    if (heading->chosen && heading->side != SCW_SIDE_NONE)
+      return twice(context, file, heading,
+                   "fits both the label of before and that of after. Give "
+                   "labels that differ");
+    if (heading->kind != SCWI_HEAD_READING) {
+      memset(heading->given, 0, sizeof heading->given);
+      heading->given[SCW_ROLE_REPEAT] = number_behind(heading->name);
+      heading->rest.length = 0;
+    }
+    heading->kind = SCWI_HEAD_READING;
+    heading->side = side;
+    heading->chosen = true;
+    hits++;
+  }
+  return hits ? SCW_OK : no_such_column(context, start, file, name);
+}
+
+scw_status scwi_layout_options(scw_context *context,
+                               const scw_table_options *options,
+                               scwi_start *start, const char *file) {
+  scw_status status = SCW_OK;
+  for (int role = SCW_ROLE_COUNT - 1; role >= 0 && status == SCW_OK; role--)
+    if (options->column[role])
+      status = choose_role(context, start, file, options->column[role],
+                           (scw_role)role);
+  if (status != SCW_OK || has_state(start)) return status;
+  if (options->before_label)
+    status = choose_side(context, start, file, options->before_label,
+                         SCW_SIDE_BEFORE);
+  if (status == SCW_OK && options->after_label)
+    status = choose_side(context, start, file, options->after_label,
+                         SCW_SIDE_AFTER);
+  if (status == SCW_OK && options->before_label && options->after_label)
+    overrule(start, SCW_ROLE_READING);
+  return status;
+}

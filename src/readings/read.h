@@ -1,0 +1,26 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The one pass over a reading table, whatever its shape: every reading goes
+ * to a sink (the full table, or running sums), everything else into the
+ * account. */
+#ifndef SCWI_READ_H
+#define SCWI_READ_H
+
+#include "account.h"
+#include "labels.h"
+
+/* Takes one reading; its labels are interned in the labels of the pass. */
+typedef struct scwi_reading_sink {
+  scw_status (*take)(void *user, scw_context *context,
+                     const scw_reading *reading);
+  void *user;
+} scwi_reading_sink;
+
+/* Reads the source to its end. `account` is open; on success its input is
+ * complete and scwi_account_close has been called. Header, roles and decimal
+ * mark are decided on the first 64 KiB; later rows that contradict them are
+ * errors. Errors: as scw_table_read; readings taken before one are void. */
+scw_status scwi_read(scw_context *context, const scw_table_options *options,
+                     scw_source source, scwi_labels *labels,
+                     scwi_account *account, scwi_reading_sink sink);
+
+#endif

@@ -1,0 +1,31 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Inside of the table: the sink that keeps every reading. */
+#ifndef SCWI_TABLE_H
+#define SCWI_TABLE_H
+
+#include "account.h"
+#include "labels.h"
+
+typedef struct scwi_table_input {
+  scwi_account account;
+  size_t first; /* its first reading */
+} scwi_table_input;
+
+struct scw_table {
+  scwi_labels labels;
+  scw_reading *reading;
+  size_t n, capacity;
+  scwi_table_input *input;
+  size_t inputs, inputs_capacity;
+};
+
+/* An empty table with one open account. */
+scw_status scwi_table_new(scw_context *context, const char *name,
+                          scw_table **out);
+scw_status scwi_table_add(scw_context *context, scw_table *table,
+                          const scw_reading *reading);
+
+/* A reading without labels or place. */
+scw_reading scwi_reading_none(void);
+
+#endif
