@@ -41,13 +41,6 @@ static void add_signed(scwi_grid *grid, double value, int decimals) {
   scwi_grid_cell(grid, value > 0 ? number : plain);
 }
 
-static void add_interval(scwi_grid *grid, const scw_interval *interval,
-                         int decimals) {
-  scwi_grid_fixed(grid, interval->low, decimals);
-  scwi_grid_cell(grid, "to");
-  scwi_grid_fixed(grid, interval->high, decimals);
-}
-
 void scwi_figure_rows_add(scwi_figure_rows *rows, scwi_figure_row row) {
   scwi_grid *grid = &rows->grid;
   bool value = row.value && scwi_present(*row.value);
@@ -66,7 +59,7 @@ void scwi_figure_rows_add(scwi_figure_rows *rows, scwi_figure_row row) {
     scwi_grid_blanks(grid, 1);
   scwi_grid_cell(grid, value ? rows->unit : NULL);
   if (interval)
-    add_interval(grid, row.interval, row.decimals);
+    scwi_grid_range(grid, *row.interval, row.decimals);
   else
     scwi_grid_blanks(grid, 3);
   scwi_grid_cell(grid, row.remark);

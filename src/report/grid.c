@@ -30,6 +30,23 @@ void scwi_grid_blanks(scwi_grid *grid, size_t cells) {
   while (cells--) scwi_grid_cell(grid, NULL);
 }
 
+void scwi_grid_figure(scwi_grid *grid, scw_figure figure, int decimals) {
+  if (figure.state == SCW_PRESENT)
+    scwi_grid_fixed(grid, figure.value, decimals);
+  else
+    scwi_grid_blanks(grid, 1);
+}
+
+void scwi_grid_range(scwi_grid *grid, scw_interval interval, int decimals) {
+  if (interval.state == SCW_PRESENT) {
+    scwi_grid_fixed(grid, interval.low, decimals);
+    scwi_grid_cell(grid, "to");
+    scwi_grid_fixed(grid, interval.high, decimals);
+  } else {
+    scwi_grid_blanks(grid, 3);
+  }
+}
+
 /* Columns up to the decimal point, and from it on. */
 typedef struct extent {
   size_t before, after;

@@ -32,6 +32,9 @@ typedef struct scwi_grid {
 void scwi_grid_cell(scwi_grid *grid, const char *text);
 void scwi_grid_fixed(scwi_grid *grid, double value, int decimals);
 void scwi_grid_whole(scwi_grid *grid, unsigned long long value);
+/* Empty cells where there is none; a range takes three: low, "to", high. */
+void scwi_grid_figure(scwi_grid *grid, scw_figure figure, int decimals);
+void scwi_grid_range(scwi_grid *grid, scw_interval interval, int decimals);
 void scwi_grid_blanks(scwi_grid *grid, size_t cells);
 
 /* Prints the grid, headings first where there are any, and frees it. */

@@ -2,41 +2,12 @@
 /* Question 2 as text: one product in full, several as a table. */
 #include "figure.h"
 #include "figure_rows.h"
-#include "grid.h"
 #include "number_text.h"
 #include "reports.h"
 #include "strip.h"
+#include "text_change.h"
 #include "text_set.h"
 #include "wording.h"
-
-static const char *verdict_words(scw_verdict verdict) {
-  switch (verdict) {
-    case SCW_CHANGED: return "changed";
-    case SCW_CHANGED_SIZE_UNCLEAR: return "changed, size unclear";
-    case SCW_CHANGED_BUT_SMALL: return "changed, but small";
-    case SCW_NO_CHANGE_BEYOND_MARGIN: return "within the margin";
-    case SCW_CONDITIONAL: return "conditional";
-    case SCW_CANNOT_TELL: return "cannot tell";
-    default: return "no verdict";
-  }
-}
-
-/* The same at the start of a sentence. */
-static const char *family_words(scw_verdict verdict) {
-  switch (verdict) {
-    case SCW_CHANGED: return "Changed";
-    case SCW_CHANGED_SIZE_UNCLEAR: return "Changed, size unclear";
-    case SCW_CHANGED_BUT_SMALL: return "Changed, but by less than the margin";
-    case SCW_NO_CHANGE_BEYOND_MARGIN: return "No change beyond the margin";
-    case SCW_CONDITIONAL: return "Changed only if the baseline is good enough";
-    case SCW_CANNOT_TELL: return "Cannot tell";
-    default: return "No verdict";
-  }
-}
-
-static int decimals_of_change(const scw_estimate *change) {
-  return scwi_decimals_of(change->standard_uncertainty, change->estimate);
-}
 
 /* "10 readings, SD 0.43". */
 static void remark_side(scwi_text *text, const scw_set_report *side) {
@@ -85,7 +56,7 @@ static void add_change(scwi_figure_rows *rows, const char *label,
       rows, (scwi_figure_row){.label = label,
                               .value = &change->estimate,
                               .interval = &change->interval,
-                              .decimals = decimals_of_change(change),
+                              .decimals = scwi_decimals_of_change(change),
                               .signed_value = true,
                               .remark = remark.data});
   scwi_text_free(&remark);
@@ -120,10 +91,10 @@ static void figures(scwi_sheet *sheet, const scw_change_report *change,
   add_change(rows, "change", &change->change, NULL);
   if (change->has_without_flagged)
     add_change(rows, "without stand-outs", &change->without_flagged,
-               verdict_words(change->verdict_without_flagged));
+               scwi_verdict_label(change->verdict_without_flagged));
   if (change->has_without_first)
     add_change(rows, "without first pulls", &change->without_first,
-               verdict_words(change->verdict_without_first));
+               scwi_verdict_label(change->verdict_without_first));
   add_limits(rows, change, power);
   scwi_sheet_figure_rows(sheet, rows);
 }
@@ -176,37 +147,6 @@ static void settle(scwi_sheet *sheet, const scw_settle *settle) {
   scwi_sheet_labelled_scratch(sheet, "to settle it");
 }
 
-/* In a family each line says whose spot it is. */
-static void unmatched(scwi_sheet *sheet, const scw_change_report *change,
-                      bool named, const char *label) {
-  for (size_t i = 0; i < change->n_unmatched && change->unmatched; i++) {
-    if (named && change->product)
-      scwi_text_format(&sheet->scratch, "%s: ", change->product);
-    scwi_text_add(&sheet->scratch,
-                  change->unmatched[i] ? change->unmatched[i] : "");
-    scwi_sheet_labelled_scratch(sheet, i ? "" : label);
-  }
-}
-
-/* What stands out on a side, under its name. */
-static void side_stand_out(scwi_sheet *sheet, const char *product,
-                           const char *side, const scw_set_report *set) {
-  if (set->summary.stand_out.n_flags == 0) return;
-  scwi_text name = {0};
-  if (product && *product) scwi_text_format(&name, "%s, ", product);
-  scwi_text_format(&name, "%s:", side);
-  if (name.failed) sheet->text.failed = true;
-  scwi_sheet_hanging(sheet, "", 0, name.data);
-  scwi_sheet_stand_out(sheet, set);
-  scwi_text_free(&name);
-}
-
-static void stand_outs(scwi_sheet *sheet, const char *product,
-                       const scw_change_report *change) {
-  side_stand_out(sheet, product, "before", &change->before);
-  side_stand_out(sheet, product, "after", &change->after);
-}
-
 static void change_section(scwi_sheet *sheet, const scw_change_report *change,
                            double power) {
   scwi_figure_rows rows = scwi_figure_rows_start(change->unit);
@@ -215,121 +155,9 @@ static void change_section(scwi_sheet *sheet, const scw_change_report *change,
   strips(sheet, change);
   degrees_of_freedom(sheet, change);
   settle(sheet, &change->settle);
-  unmatched(sheet, change, false, "not paired");
-  stand_outs(sheet, NULL, change);
+  scwi_sheet_unmatched(sheet, change, false, "not paired");
+  scwi_sheet_side_stand_outs(sheet, NULL, change);
   scwi_sheet_missing(sheet, &rows);
-}
-
-static void add_range(scwi_grid *grid, scw_interval interval, int decimals) {
-  if (interval.state == SCW_PRESENT) {
-    scwi_grid_fixed(grid, interval.low, decimals);
-    scwi_grid_cell(grid, "to");
-    scwi_grid_fixed(grid, interval.high, decimals);
-  } else {
-    scwi_grid_blanks(grid, 3);
-  }
-}
-
-static void add_p(scwi_grid *grid, scw_figure p) {
-  if (!scwi_present(p))
-    scwi_grid_blanks(grid, 1);
-  else if (p.value < 0.0001)
-    scwi_grid_cell(grid, "<0.0001");
-  else
-    scwi_grid_fixed(grid, p.value, p.value < 0.1 ? 4 : 2);
-}
-
-static void add_product(scwi_grid *grid, const scw_change_report *change) {
-  int decimals = decimals_of_change(&change->change);
-  scwi_grid_cell(grid, change->product);
-  if (scwi_present(change->change.estimate))
-    scwi_grid_fixed(grid, change->change.estimate.value, decimals);
-  else
-    scwi_grid_blanks(grid, 1);
-  add_range(grid, change->change.interval, decimals);
-  add_range(grid, change->family_interval, decimals);
-  add_p(grid, change->family_p);
-  scwi_grid_cell(grid, verdict_words(change->family_verdict));
-}
-
-/* " Changed: K1, K2.": the products of one verdict, named as far as five. */
-static void add_products_of(scwi_text *text, const scw_change_result *result,
-                            scw_verdict verdict) {
-  enum { MOST_NAMES = 5 };
-  size_t n = 0;
-  for (size_t i = 0; i < result->n_changes; i++) {
-    const scw_change_report *change = &result->changes[i];
-    if (change->family_verdict != verdict || n++ >= MOST_NAMES) continue;
-    if (n == 1)
-      scwi_text_format(text, " %s: ", family_words(verdict));
-    else
-      scwi_text_add(text, ", ");
-    scwi_text_add(text, change->product ? change->product : "");
-  }
-  if (n > MOST_NAMES)
-    scwi_text_format(text, " and %zu more", n - MOST_NAMES);
-  if (n) scwi_text_add(text, ".");
-}
-
-static void family_answer(scwi_sheet *sheet, const scw_change_result *result) {
-  scwi_text line = {0};
-  scwi_text_format(&line, "%zu products judged together.", result->n_changes);
-  for (unsigned v = SCW_CHANGED; v < SCW_VERDICT_END; v++)
-    add_products_of(&line, result, (scw_verdict)v);
-  add_products_of(&line, result, SCW_CANNOT_TELL);
-  if (line.failed) sheet->text.failed = true;
-  scwi_sheet_answer(sheet, line.data);
-  scwi_text_free(&line);
-}
-
-static scwi_note_owner notes_of_change(const void *from, size_t i) {
-  const scw_change_report *change = (const scw_change_report *)from + i;
-  return (scwi_note_owner){change->product, change->notes, change->n_notes};
-}
-
-static void family_table(scwi_sheet *sheet, const scw_change_result *result) {
-  scwi_text change = {0};
-  const char *unit = result->changes[0].unit;
-  scwi_text_add(&change, "change");
-  if (unit && *unit) scwi_text_format(&change, ", %s", unit);
-  const scwi_column columns[] = {
-      {"product", SCWI_LEFT, 0, false, 0},
-      {change.data, SCWI_POINT, 2, false, 0},
-      {"alone", SCWI_POINT, 3, true, 0},
-      {NULL, SCWI_LEFT, 1, false, 0},
-      {NULL, SCWI_POINT, 1, false, 0},
-      {"in the family", SCWI_POINT, 3, true, 0},
-      {NULL, SCWI_LEFT, 1, false, 0},
-      {NULL, SCWI_POINT, 1, false, 0},
-      {"p", SCWI_POINT, 2, false, 0},
-      {"verdict", SCWI_LEFT, 2, true, 0}};
-  scwi_grid grid = {.columns = columns,
-                    .n_columns = sizeof columns / sizeof *columns};
-  for (size_t i = 0; i < result->n_changes; i++)
-    add_product(&grid, &result->changes[i]);
-  if (change.failed) grid.cells.failed = true;
-  scwi_sheet_grid(sheet, &grid);
-  scwi_text_free(&change);
-}
-
-static void family(scwi_sheet *sheet, const scw_change_result *result) {
-  family_answer(sheet, result);
-  scwi_sheet_gap(sheet);
-  family_table(sheet, result);
-  scwi_sheet_gap(sheet);
-  for (size_t i = 0; i < result->n_changes; i++)
-    scwi_sheet_note(sheet, result->changes[i].sentence);
-  scwi_sheet_gap(sheet);
-  bool first = true;
-  for (size_t i = 0; i < result->n_changes; i++) {
-    unmatched(sheet, &result->changes[i], true, first ? "not paired" : "");
-    first = first && result->changes[i].n_unmatched == 0;
-  }
-  for (size_t i = 0; i < result->n_changes; i++)
-    stand_outs(sheet, result->changes[i].product, &result->changes[i]);
-  scwi_sheet_gap(sheet);
-  scwi_sheet_notes_of(sheet, result->n_changes, result->changes,
-                     notes_of_change);
 }
 
 static void settings(scwi_sheet *sheet, const scw_change_result *result) {
@@ -364,7 +192,7 @@ scw_status scwi_text_change(scw_context *context,
     scwi_sheet_gap(&sheet);
     scwi_sheet_notes(&sheet, first->notes, first->n_notes);
   } else if (first) {
-    family(&sheet, result);
+    scwi_sheet_family(&sheet, result);
   }
   scwi_sheet_notes(&sheet, result->notes, result->n_notes);
   scwi_sheet_gap(&sheet);

@@ -14,23 +14,6 @@ static const scwi_column set_columns[] = {
 
 enum { N_SET_COLUMNS = sizeof set_columns / sizeof *set_columns };
 
-static void add_figure(scwi_grid *grid, scw_figure figure, int decimals) {
-  if (scwi_present(figure))
-    scwi_grid_fixed(grid, figure.value, decimals);
-  else
-    scwi_grid_blanks(grid, 1);
-}
-
-static void add_range(scwi_grid *grid, scw_interval interval, int decimals) {
-  if (interval.state == SCW_PRESENT) {
-    scwi_grid_fixed(grid, interval.low, decimals);
-    scwi_grid_cell(grid, "to");
-    scwi_grid_fixed(grid, interval.high, decimals);
-  } else {
-    scwi_grid_blanks(grid, 3);
-  }
-}
-
 /* Flags, creep, and why a figure is missing. */
 static void remarks(scwi_text *text, const scw_set_report *set) {
   const scw_summary *s = &set->summary;
@@ -63,9 +46,9 @@ static void add_set(scwi_grid *grid, const scw_set_report *set) {
   if (words.failed) grid->cells.failed = true;
   scwi_grid_cell(grid, set->label);
   scwi_grid_whole(grid, s->n);
-  add_figure(grid, s->mean, decimals);
-  add_range(grid, s->interval, decimals);
-  add_figure(grid, s->sd, decimals);
+  scwi_grid_figure(grid, s->mean, decimals);
+  scwi_grid_range(grid, s->interval, decimals);
+  scwi_grid_figure(grid, s->sd, decimals);
   scwi_grid_cell(grid, words.data);
   scwi_text_free(&words);
 }
@@ -160,9 +143,9 @@ static void add_brief_set(scwi_grid *grid, const scw_brief_set *set) {
               set->interval.state == SCW_NOT_COMPUTED;
   scwi_grid_cell(grid, set->label);
   scwi_grid_whole(grid, set->n);
-  add_figure(grid, set->mean, decimals);
-  add_range(grid, set->interval, decimals);
-  add_figure(grid, set->sd, decimals);
+  scwi_grid_figure(grid, set->mean, decimals);
+  scwi_grid_range(grid, set->interval, decimals);
+  scwi_grid_figure(grid, set->sd, decimals);
   scwi_grid_cell(grid, told ? "" : scw_presence_text(set->interval.state));
 }
 

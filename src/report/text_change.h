@@ -1,0 +1,24 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Changes as text: what one product and a family of them share. */
+#ifndef SCWI_TEXT_CHANGE_H
+#define SCWI_TEXT_CHANGE_H
+
+#include "sheet.h"
+
+/* "changed", "cannot tell": a verdict as a remark. */
+const char *scwi_verdict_label(scw_verdict verdict);
+
+int scwi_decimals_of_change(const scw_estimate *change);
+
+/* Spots without a partner; `named`: each line says whose spot it is. */
+void scwi_sheet_unmatched(scwi_sheet *sheet, const scw_change_report *change,
+                          bool named, const char *label);
+
+/* What stands out before and after; `product` may be null. */
+void scwi_sheet_side_stand_outs(scwi_sheet *sheet, const char *product,
+                                const scw_change_report *change);
+
+/* Several products: the answer for all, a line each, their sentences. */
+void scwi_sheet_family(scwi_sheet *sheet, const scw_change_result *result);
+
+#endif
