@@ -23,6 +23,11 @@ static scw_status of_mean(scw_context *context, scwi_moments m, double level,
     return SCW_OK;
   }
   scwi_uncertainty u = scwi_mean_uncertainty(m.sd, m.n, out->step.size);
+  if (u.u <= 0) { /* below the smallest double */
+    out->standard_uncertainty = out->df = scwi_missing(SCW_OUT_OF_RANGE);
+    out->interval = scwi_no_interval(SCW_OUT_OF_RANGE, level);
+    return SCW_OK;
+  }
   out->standard_uncertainty = scwi_figure(u.u);
   out->df = isfinite(u.df) ? scwi_figure(u.df) : scwi_missing(SCW_UNBOUNDED);
   return scwi_t_interval(context, m.mean, u, level, &out->interval);
