@@ -4,6 +4,7 @@
 
 #include "memory.h"
 #include "rows_inside.h"
+#include "separator.h"
 
 enum {
   MOST_IN_CELL = 1 << 20,
@@ -186,6 +187,7 @@ static outcome take_cells(scan *s) {
 
 static bool is_comment(const scan *s, const char *first) {
   if (first == s->end || *first != '#') return false;
+  if (scwi_is_error_value(first, s->end)) return false;
   char separator = s->rows->facts.separator;
   bool heads_column = s->rows->heading && separator && separator != ' ' &&
                       first[1] == separator;

@@ -17,7 +17,8 @@
  * Rows: a line of blanks only is a row without cells. A line whose first
  * character that is no blank is `#` is a comment: one cell, the whole line,
  * whatever it holds; but in the first row a `#` alone in its cell heads a
- * column of numbers ("#,before,after"). A first line `sep=;` (any character
+ * column of numbers ("#,before,after"), and a spreadsheet's error value such as
+ * #DIV/0! in the first cell makes no comment. A first line `sep=;` (any character
  * that can separate; "\t" may be spelled out) sets the separator and is no
  * row. */
 #ifndef SCWI_ROWS_H

@@ -229,9 +229,22 @@ static const char *take_line(survey *s, const char *at, const char *end,
   return at;
 }
 
+bool scwi_is_error_value(const char *text, const char *end) {
+  const char *at = text + (text < end && *text == '#');
+  const char *word = at;
+  while (at < end && ((*at >= 'A' && *at <= 'Z') || *at == '/' || is_digit(*at)))
+    at++;
+  size_t n = (size_t)(at - word);
+  bool letters = (n == 3 && !memcmp(word, "N/A", 3)) ||
+                 (n == 2 && (!memcmp(word, "NV", 2) || !memcmp(word, "NA", 2)));
+  if (word == text || n < 2) return false;
+  if (at < end && (*at == '!' || *at == '?')) return true;
+  return letters && (at == end || one_of(*at, "\t;, \r\n"));
+}
+
 /* A comment, unless a lone `#` heads the first column of the first line. */
 static bool is_comment(const char *at, const char *end, bool first) {
-  if (*at != '#') return false;
+  if (*at != '#' || scwi_is_error_value(at, end)) return false;
   bool lone = at + 1 < end && one_of(at[1], "\t;,");
   return !(first && lone);
 }

@@ -40,4 +40,8 @@ typedef struct scwi_separator {
 scwi_separator scwi_separator_guess(const char *sample, size_t size,
                                     bool whole, char decimal_mark);
 
+/* A spreadsheet's error value, #DIV/0!, #NAME?, #N/A and their like in other
+ * languages, at `text`: a cell that happens to begin with # and no comment. */
+bool scwi_is_error_value(const char *text, const char *end);
+
 #endif

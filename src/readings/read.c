@@ -65,6 +65,8 @@ static scw_status decide(scwi_reader *reader, const scwi_page *page,
                               reader->labels, reader->account,
                               &reader->layout);
   *first = start.first;
+  if (status == SCW_OK && start.has_header)
+    reader->header_line = page->row[start.header].line;
   free(start.heading);
   scwi_arena_free(&arena);
   return status;
@@ -119,18 +121,25 @@ static scw_status check_states(const scwi_reader *reader) {
                       names);
 }
 
+static scw_status no_readings(const scwi_reader *reader) {
+  const scw_input *input = &reader->account->input;
+  if (input->rows == 0 && reader->header_line)
+    return scwi_fail_at(reader->context, SCW_BAD_INPUT, reader->file,
+                        reader->header_line, 0,
+                        "there is a header but no reading below it. Add the "
+                        "readings, one row each");
+  const char *column = input->role_column[SCW_ROLE_READING];
+  return scwi_fail_at(
+      reader->context, SCW_BAD_INPUT, reader->file, 0, 0,
+      "no reading could be used: %zu rows of data, %zu cells or rows set "
+      "aside. Check that the readings stand where they are looked for (%s)",
+      input->rows, input->n_not_used, column ? column : "a list of numbers");
+}
+
 static scw_status finish(scwi_reader *reader, const scwi_rows_facts *facts) {
   scw_input *input = &reader->account->input;
   char names[200];
-  if (input->used == 0)
-    return scwi_fail_at(
-        reader->context, SCW_BAD_INPUT, reader->file, 0, 0,
-        "no reading could be used (%zu rows of data, %zu cells or rows set "
-        "aside). Check that the column of readings is the right one: %s",
-        input->rows, input->n_not_used,
-        input->role_column[SCW_ROLE_READING]
-            ? input->role_column[SCW_ROLE_READING]
-            : "the file is a list");
+  if (input->used == 0) return no_readings(reader);
   scw_status status = check_states(reader);
   if (status != SCW_OK) return status;
   list_names(reader, &reader->geometries, names, sizeof names);

@@ -22,6 +22,7 @@ typedef struct scwi_reader {
   scwi_account *account;
   scwi_reading_sink sink;
   const char *file;
+  size_t header_line;     /* 0: none */
   scwi_layout layout;
   scwi_marks marks;
   scw_reading row;        /* labels and places of the row being read */

@@ -39,8 +39,8 @@ static scw_status fail_text(scwi_reader *reader, const scwi_row *row,
       scwi_heading_read(reader->context, &reader->layout.texts,
                         (scwi_span){cell->text, cell->length}, &heading);
   if (status != SCW_OK) return status;
-  bool header = heading.kind == SCWI_HEAD_READING ||
-                heading.kind == SCWI_HEAD_ROLE;
+  bool header = heading.kind == SCWI_HEAD_ROLE ||
+                (heading.kind == SCWI_HEAD_READING && !heading.rest.length);
   for (size_t i = 0; i < reader->layout.n && !header; i++)
     header = heading.text.length &&
              scwi_same_name(reader->layout.column[i].name, heading.text);

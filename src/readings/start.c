@@ -28,6 +28,7 @@ size_t scwi_row_after(const scwi_page *page, size_t i) {
 /* What the cells of a row look like. */
 typedef struct look {
   size_t filled, texts, numbers;
+  size_t first;    /* the first filled cell */
   size_t known;    /* texts that are header words */
   bool counts;     /* its numbers are 1, 2, 3 ... */
   bool first_text; /* the first filled cell is text */
@@ -41,7 +42,10 @@ static scw_status look_at(scw_context *context, scwi_arena *arena,
     scwi_span text = {row->cells[i].text, row->cells[i].length};
     scwi_token_read(text.text, text.length, &token);
     if (token.kind == SCWI_EMPTY) continue;
-    if (out->filled++ == 0) out->first_text = token.kind == SCWI_TEXT;
+    if (out->filled++ == 0) {
+      out->first = i;
+      out->first_text = token.kind == SCWI_TEXT;
+    }
     if (token.kind == SCWI_TEXT) {
       scwi_heading heading;
       scw_status status = scwi_heading_read(context, arena, text, &heading);
@@ -61,7 +65,7 @@ static scw_status look_at(scw_context *context, scwi_arena *arena,
 /* The row that could be the header, as far as the rows have been seen. */
 typedef struct search {
   bool found;
-  size_t header, known, filled;
+  size_t header, known, filled, first;
   size_t pairs_above, pairs_below; /* rows "label, number" around it */
   bool numbers;                    /* a row with numbers was seen */
   look data;                       /* of the row that ended the search */
@@ -74,8 +78,10 @@ static bool take_look(search *s, size_t i, const look *l) {
     bool stronger = l->known > s->known ||
                     (l->known == s->known && s->pairs_below == 0);
     if (s->found && !stronger) return false;
-    *s = (search){true,  i, l->known, l->filled, s->pairs_above + s->pairs_below,
-                  0, s->numbers, *l};
+    *s = (search){.found = true, .header = i, .known = l->known,
+                  .filled = l->filled, .first = l->first,
+                  .pairs_above = s->pairs_above + s->pairs_below,
+                  .numbers = s->numbers, .data = *l};
     return spots;
   }
   if (l->numbers == 0) return false; /* missing marks only */
@@ -186,7 +192,7 @@ scw_status scwi_start_find(scw_context *context, const scwi_page *page,
         context, SCW_BAD_INPUT, file, 0, 0,
         "there are no readings in it. Give one reading in each line, or a "
         "table with a header such as spot,before,after");
-  bool titled = s.found && s.filled == 1 && s.data.filled > 1;
+  bool titled = s.found && s.filled == 1 && s.first == 0 && s.data.filled > 1;
   if (!s.found || titled) {
     status = take_list(context, page, s.found ? s.header + 1 : 0, file, out);
     if (status != SCW_OK) return status;

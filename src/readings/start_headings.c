@@ -109,6 +109,24 @@ static scw_status join(scw_context *context, scwi_arena *arena,
   return scwi_arena_copy(context, arena, both, out->length, &out->text);
 }
 
+/* Does a name stand twice in the row? Merged names above tell them apart. */
+static bool has_twins(const scwi_row *row) {
+  enum { MOST = 200 };
+  for (size_t i = 1; i < row->n && i < MOST; i++)
+    for (size_t k = 0; k < i && text_at(row, i).length; k++)
+      if (scwi_same_name(text_at(row, k), text_at(row, i))) return true;
+  return false;
+}
+
+static bool is_all_text(const scwi_row *row) {
+  scwi_token token;
+  for (size_t i = 0; i < row->n; i++) {
+    scwi_token_read(row->cells[i].text, row->cells[i].length, &token);
+    if (token.kind != SCWI_TEXT && token.kind != SCWI_EMPTY) return false;
+  }
+  return true;
+}
+
 /* The two lines of a header; `lower` is null when it has one. */
 typedef struct header_lines {
   const scwi_row *upper, *lower;
@@ -125,8 +143,8 @@ static scw_status find_lines(scw_context *context, const scwi_page *page,
   *out = (header_lines){.upper = found};
   start->first = start->header + 1;
   if (start->bare) return SCW_OK;
-  if (above > 0 && !scwi_row_is_blank(found - 1) &&
-      !scwi_row_is_comment(found - 1)) {
+  if (above > 0 && !scwi_row_is_comment(found - 1) && is_all_text(found - 1) &&
+      has_twins(found)) {
     scw_status status =
         is_names(context, arena, found - 1, found, &out->names);
     if (status != SCW_OK) return status;
