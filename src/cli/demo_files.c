@@ -15,7 +15,7 @@ const cli_demo_file cli_demo_files[] = {
     DEMO(demo_gloss_k2_csv, "gloss-k2.csv",
          "gloss at ten spots before and after dressing K2"),
     DEMO(demo_pulls_csv, "pulls.csv",
-         "pulls of a 500 g block on five tracks, before and after K1"),
+         "pulls of a 500 g block on six tracks, before and after K1"),
     DEMO(demo_products_csv, "products.csv",
          "gloss before and after four dressings, six spots each"),
 };

@@ -53,7 +53,8 @@ def completed(program, *words):
     return shown.split()
 
 
-def in_cases():
+def in_tests():
+    """Options that cases answer with, or that test_output.py uses."""
     used = defaultdict(set)
     for path in (HERE / "cases").glob("*/case.json"):
         loaded = json.loads(path.read_text("utf-8"))
@@ -62,6 +63,9 @@ def in_cases():
             if words and case.get("exit", 0) == 0:
                 used[words[0]] |= {word[2:].split("=")[0] for word in words
                                    if word.startswith("--")}
+    text = (HERE / "test_output.py").read_text("utf-8")
+    for command, option in re.findall(r'"(\w+)", "--([\w-]+)"', text):
+        used[command].add(option)
     return used
 
 
@@ -77,7 +81,7 @@ def compare(what, command, found, wanted):
 
 
 def complaints(program, lister):
-    used = in_cases()
+    used = in_tests()
     listed = tables(lister)
     if not listed:
         yield "the lister lists nothing"
