@@ -138,9 +138,9 @@ static void add_family(scwi_csv *csv, const scw_change_report *change,
   csv->prefix = "family_";
   scwi_csv_ends(csv, "low", "high", change->family_interval);
   scwi_csv_figure(csv, "p", change->family_p);
-  scwi_csv_text(csv, "verdict",
-                several ? scw_verdict_code(change->family_verdict) : NULL);
   csv->prefix = NULL;
+  scwi_csv_text(csv, "alone_verdict",
+                several ? scw_verdict_code(change->alone_verdict) : NULL);
 }
 
 static void change_row(scwi_csv *csv, const scw_change_report *change,
@@ -163,6 +163,7 @@ static void change_row(scwi_csv *csv, const scw_change_report *change,
   scwi_csv_figure(csv, "settle_more", change->settle.more);
   add_side(csv, "before_", &change->before.summary);
   add_side(csv, "after_", &change->after.summary);
+  scwi_csv_figure(csv, "difference_sd", change->difference_sd);
   scwi_csv_whole(csv, "unmatched", change->n_unmatched);
   add_without(csv, "without_flagged_", change->has_without_flagged,
               &change->without_flagged, change->verdict_without_flagged);

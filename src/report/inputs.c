@@ -91,6 +91,17 @@ static void add_step(scwi_text *text, scw_step step, const char *unit) {
   }
 }
 
+/* Merged cells leave empty labels below the first. */
+static void add_carried(scwi_text *text, const scw_input *input) {
+  if (input->labels_carried == 0) return;
+  scwi_text_add(text, "; ");
+  scwi_word_count(text, input->labels_carried, "empty label");
+  scwi_text_add(text, " read as the one above");
+  if (input->labels_carried_line)
+    scwi_text_format(text, " (first on line" SCWI_TIE "%zu)",
+                     input->labels_carried_line);
+}
+
 static void add_input(scwi_text *text, const scw_input *input) {
   scwi_text_format(text, "%s: ", input->name ? input->name : "input");
   scwi_word_count(text, input->rows, "row");
@@ -98,6 +109,7 @@ static void add_input(scwi_text *text, const scw_input *input) {
   scwi_word_count(text, input->used, "reading");
   scwi_text_add(text, " used");
   add_not_used(text, input);
+  add_carried(text, input);
   add_format(text, input);
 }
 
@@ -109,7 +121,7 @@ void scwi_sheet_inputs(scwi_sheet *sheet, const scwi_inputs *inputs,
     if (!input) continue;
     scwi_text_clear(text);
     add_input(text, input);
-    add_step(text, step, unit);
+    if (i == 0) add_step(text, step, unit);
     if (input->sha256[0])
       scwi_text_format(text, "; sha256 %.*s", HASH_PREFIX, input->sha256);
     scwi_text_add(text, ".");

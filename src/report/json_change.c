@@ -64,7 +64,8 @@ static void add_family(scwi_json *to, const scw_change_report *change,
   scwi_json_whole(object, "size", size);
   scwi_json_interval(object, "interval", change->family_interval);
   scwi_json_figure(object, "p", change->family_p);
-  scwi_json_text(object, "verdict", scw_verdict_code(change->family_verdict));
+  scwi_json_text(object, "alone_verdict",
+                 scw_verdict_code(change->alone_verdict));
   scwi_json_add(to, "family", object);
 }
 
@@ -83,6 +84,8 @@ static scwi_json *change_of(const scw_change_result *result,
   add_settle(to, &change->settle);
   scwi_json_add(to, "before", scwi_json_set(&change->before));
   scwi_json_add(to, "after", scwi_json_set(&change->after));
+  scwi_json_figure(to, "difference_sd", change->difference_sd);
+  scwi_json_count(to, "pairs", change->pairs);
   add_unmatched(to, change);
   add_without(to, "without_flagged", change->has_without_flagged,
               &change->without_flagged, change->verdict_without_flagged);

@@ -49,6 +49,7 @@ static scwi_json *input_of(const scw_input *input) {
   scwi_json_add(to, "roles", roles_of(input));
   scwi_json_whole(to, "rows", input->rows);
   scwi_json_whole(to, "used", input->used);
+  scwi_json_whole(to, "labels_carried", input->labels_carried);
   return to;
 }
 

@@ -34,7 +34,7 @@ static void add_product(scwi_grid *grid, const scw_change_report *change) {
   scwi_grid_range(grid, change->change.interval, decimals);
   scwi_grid_range(grid, change->family_interval, decimals);
   add_p(grid, change->family_p);
-  scwi_grid_cell(grid, scwi_verdict_label(change->family_verdict));
+  scwi_grid_cell(grid, scwi_verdict_label(change->verdict));
 }
 
 /* " Changed: K1, K2.": the products of one verdict, named as far as five. */
@@ -44,7 +44,7 @@ static void add_products_of(scwi_text *text, const scw_change_result *result,
   size_t n = 0;
   for (size_t i = 0; i < result->n_changes; i++) {
     const scw_change_report *change = &result->changes[i];
-    if (change->family_verdict != verdict || n++ >= MOST_NAMES) continue;
+    if (change->verdict != verdict || n++ >= MOST_NAMES) continue;
     if (n == 1)
       scwi_text_format(text, " %s: ", family_words(verdict));
     else

@@ -1,0 +1,437 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The JSON reports, read back by cJSON: keys, values, what is missing. */
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include <cjson/cJSON.h>
+
+#include "made_up.h"
+
+/* The value at a path such as "results.sets.0.interval.low". */
+static const cJSON *at(const cJSON *from, const char *path) {
+  char key[64];
+  while (from && *path) {
+    size_t length = strcspn(path, ".");
+    assert_true(length < sizeof key);
+    memcpy(key, path, length);
+    key[length] = 0;
+    path += length + (path[length] != 0);
+    from = cJSON_IsArray(from)
+               ? cJSON_GetArrayItem(from, atoi(key))
+               : cJSON_GetObjectItemCaseSensitive(from, key);
+  }
+  return from;
+}
+
+static void check_is(const cJSON *root, const char *path, double wanted) {
+  const cJSON *value = at(root, path);
+  if (!cJSON_IsNumber(value)) fail_msg("%s is no number", path);
+  if (value->valuedouble != wanted) fail_msg("%s differs", path);
+}
+
+static void check_text(const cJSON *root, const char *path,
+                       const char *wanted) {
+  const cJSON *value = at(root, path);
+  if (!cJSON_IsString(value)) fail_msg("%s is no text", path);
+  assert_string_equal(value->valuestring, wanted);
+}
+
+static void check_null(const cJSON *root, const char *path) {
+  if (!cJSON_IsNull(at(root, path))) fail_msg("%s is not null", path);
+}
+
+static void check_true(const cJSON *root, const char *path, bool wanted) {
+  const cJSON *value = at(root, path);
+  if (!cJSON_IsBool(value)) fail_msg("%s is neither true nor false", path);
+  assert_int_equal(cJSON_IsTrue(value), wanted);
+}
+
+/* null, and the code in the missing map of its own object. */
+static void check_missing(const cJSON *root, const char *object,
+                          const char *key, const char *code) {
+  char path[128];
+  const char *dot = *object ? "." : "";
+  snprintf(path, sizeof path, "%s%s%s", object, dot, key);
+  check_null(root, path);
+  snprintf(path, sizeof path, "%s%smissing.%s", object, dot, key);
+  check_text(root, path, code);
+}
+
+/* Every key of the list, separated by blanks, is there. */
+static void check_keys(const cJSON *root, const char *path, const char *keys) {
+  char key[64];
+  const cJSON *object = at(root, path);
+  if (!cJSON_IsObject(object)) fail_msg("%s is no object", path);
+  while (*keys) {
+    size_t length = strcspn(keys, " ");
+    memcpy(key, keys, length);
+    key[length] = 0;
+    if (!cJSON_GetObjectItemCaseSensitive(object, key))
+      fail_msg("%s lacks %s", path, key);
+    keys += length + (keys[length] == ' ');
+  }
+}
+
+static cJSON *parsed(scw_status status, written *to) {
+  assert_int_equal(status, SCW_OK);
+  const char *end = NULL;
+  cJSON *root = cJSON_ParseWithOpts(to->text.data, &end, true);
+  if (!root) fail_msg("no JSON: %.60s", end);
+  assert_int_equal(to->text.data[to->text.length - 1], '\n');
+  scwi_text_free(&to->text);
+  return root;
+}
+
+static cJSON *json_of_sets(scw_set_report *sets, size_t n) {
+  scw_context *context = made_up_context();
+  static scw_note note = {"count", "A note of the run."};
+  scw_readings_result result = {made_up_settings(), sets, n, &note, 1};
+  scwi_inputs inputs = made_up_inputs();
+  written to = {0};
+  cJSON *root = parsed(
+      scwi_json_readings(context, &result, &inputs, sink_of(&to)), &to);
+  scw_context_free(context);
+  return root;
+}
+
+static cJSON *json_of_changes(scw_change_report *changes, size_t n,
+                              double margin) {
+  scw_context *context = made_up_context();
+  scw_change_result result = {.settings = made_up_settings(),
+                              .options = {margin, true, 1500, "g"},
+                              .changes = changes,
+                              .n_changes = n,
+                              .friction = true};
+  const scwi_inputs none = {0};
+  written to = {0};
+  cJSON *root = parsed(
+      scwi_json_change(context, &result, &none, sink_of(&to)), &to);
+  scw_context_free(context);
+  return root;
+}
+
+static void the_envelope_is_in_order(void **state) {
+  (void)state;
+  static const char *const keys[] = {"tool", "version", "command", "inputs",
+                                     "settings", "results", "notes"};
+  scw_set_report set = made_up_set();
+  cJSON *root = json_of_sets(&set, 1);
+  const cJSON *member = root->child;
+  for (size_t i = 0; i < 7; i++, member = member->next)
+    assert_string_equal(member->string, keys[i]);
+  assert_null(member);
+  check_text(root, "tool", "scatterwise");
+  check_text(root, "version", scw_version());
+  check_text(root, "command", "readings");
+  check_text(root, "notes.0.code", "count");
+  check_text(root, "notes.0.text", "A note of the run.");
+  cJSON_Delete(root);
+}
+
+static void inputs_account_for_every_row(void **state) {
+  (void)state;
+  scw_set_report set = made_up_set();
+  cJSON *root = json_of_sets(&set, 1);
+  assert_int_equal(cJSON_GetArraySize(at(root, "inputs")), 2);
+  check_keys(root, "inputs.0",
+             "name sha256 bytes encoding separator decimal_mark shape unit "
+             "quantity geometry roles rows used not_used");
+  check_text(root, "inputs.1.name", "shed \"hull\".csv");
+  check_text(root, "inputs.1.separator", "\t");
+  check_text(root, "inputs.1.decimal_mark", ",");
+  check_true(root, "inputs.1.separator_given", false);
+  check_true(root, "inputs.1.decimal_mark_given", true);
+  check_text(root, "inputs.1.roles.spot", "place");
+  assert_int_equal(cJSON_GetArraySize(at(root, "inputs.1.roles")), 2);
+  check_is(root, "inputs.1.rows", 13);
+  check_is(root, "inputs.1.used", 10);
+  check_is(root, "inputs.1.labels_carried", 2);
+  assert_int_equal(cJSON_GetArraySize(at(root, "inputs.1.not_used")), 3);
+  check_is(root, "inputs.1.not_used.1.line", 9);
+  check_is(root, "inputs.1.not_used.1.column", 2);
+  check_text(root, "inputs.1.not_used.1.reason", "missing");
+  check_text(root, "inputs.1.not_used.1.text", "n/a");
+  cJSON_Delete(root);
+}
+
+static void settings_are_complete(void **state) {
+  (void)state;
+  scw_set_report set = made_up_set();
+  cJSON *root = json_of_sets(&set, 1);
+  check_is(root, "settings.level", 0.95);
+  check_is(root, "settings.stand_out", 0.05);
+  check_is(root, "settings.content", 0.9);
+  check_is(root, "settings.power", 0.8);
+  check_is(root, "settings.assurance", 0.8);
+  check_is(root, "settings.at_least", 3);
+  check_null(root, "settings.candidates");
+  check_true(root, "settings.step_given", false);
+  check_null(root, "settings.step");
+  check_text(root, "settings.seed", "18446744073709551615");
+  cJSON_Delete(root);
+}
+
+static void a_set_has_every_key(void **state) {
+  (void)state;
+  scw_set_report set = made_up_set();
+  cJSON *root = json_of_sets(&set, 1);
+  check_keys(root, "results.sets.0",
+             "label n mean sd standard_uncertainty "
+             "standard_uncertainty_scatter df interval sd_interval prediction "
+             "tolerance median q1 q3 mad mad_sd robust_mean robust_sd step "
+             "stand_out flags creep lag1 lag1_p level_shift shape "
+             "without_flagged left_out notes sentence unit");
+  check_keys(root, "results.sets.0.creep",
+             "slope low high p sd_about_line kendall_s kendall_p");
+  check_keys(root, "results.sets.0.stand_out",
+             "candidates grubbs_statistic grubbs_limit grubbs_p steps");
+  check_keys(root, "results.sets.0.flags.0",
+             "place reading line test statistic limit p");
+  check_keys(root, "results.sets.0.tolerance", "content level k low high");
+  cJSON_Delete(root);
+}
+
+static void a_set_keeps_every_digit(void **state) {
+  (void)state;
+  scw_set_report set = made_up_set();
+  const scw_summary *s = &set.summary;
+  cJSON *root = json_of_sets(&set, 1);
+  const cJSON *of = at(root, "results.sets.0");
+  check_is(of, "n", 10);
+  check_is(of, "mean", s->mean.value);
+  check_is(of, "sd", 1.297176420795054);
+  check_is(of, "standard_uncertainty", 0.41);
+  check_is(of, "standard_uncertainty_scatter", 0.40);
+  check_is(of, "df", 9.25);
+  check_is(of, "interval.level", 0.95);
+  check_is(of, "interval.low", 84.03205588912195);
+  check_is(of, "interval.high", 85.88794411087804);
+  check_is(of, "sd_interval.high", 2.37);
+  check_is(of, "prediction.low", 81.88);
+  check_is(of, "tolerance.content", 0.9);
+  check_is(of, "tolerance.k", 3.39);
+  check_is(of, "mad_sd", 0.2965204437011204);
+  check_is(of, "robust_mean", 84.60661505314627);
+  check_is(of, "step", 0.1);
+  check_text(of, "step_origin", "inferred");
+  check_is(of, "creep.low", -0.2047);
+  check_is(of, "creep.kendall_s", 6);
+  check_is(of, "lag1_p", 0.073);
+  check_is(of, "level_shift.after_place", 8); /* one was left out before */
+  check_is(of, "level_shift.orders", 9999);
+  check_is(of, "shape.anderson_darling", 2.297);
+  check_is(of, "without_flagged.mean", 84.5556);
+  check_is(of, "left_out.0.place", 3);
+  check_text(of, "left_out.0.because", "the meter had slipped");
+  check_text(of, "notes.0.code", "assumes_one_reading_per_spot");
+  cJSON_Delete(root);
+}
+
+static void flags_name_place_and_line(void **state) {
+  (void)state;
+  scw_set_report set = made_up_set();
+  cJSON *root = json_of_sets(&set, 1);
+  const cJSON *flag = at(root, "results.sets.0.flags.0");
+  check_is(flag, "place", 9);
+  check_is(flag, "line", 9);
+  check_is(flag, "reading", 88.6);
+  check_text(flag, "test", "grubbs");
+  check_is(flag, "statistic", 2.806);
+  check_is(flag, "p", 0.00000167);
+  check_missing(flag, "", "modified_z", "mad_zero");
+  check_is(root, "results.sets.0.stand_out.steps.0.statistic", 2.806);
+  cJSON_Delete(root);
+}
+
+static void missing_figures_have_their_reason(void **state) {
+  (void)state;
+  scw_set_report sets[] = {made_up_set(), made_up_single()};
+  cJSON *root = json_of_sets(sets, 2);
+  const cJSON *of = at(root, "results.sets.1");
+  check_is(of, "mean", 84.6);
+  check_missing(of, "", "sd", "one_reading");
+  check_missing(of, "", "median", "not_computed");
+  check_missing(of, "", "step", "step_unknown");
+  check_missing(of, "interval", "low", "one_reading");
+  check_missing(of, "interval", "high", "one_reading");
+  check_missing(of, "tolerance", "k", "one_reading");
+  check_missing(of, "shape", "shapiro_w", "too_few");
+  check_null(of, "without_flagged");
+  assert_int_equal(cJSON_GetArraySize(at(of, "flags")), 0);
+  check_missing(root, "results.sets.0.shape", "anderson_darling_p", "too_few");
+  cJSON_Delete(root);
+}
+
+static void each_set_has_its_own_line(void **state) {
+  (void)state;
+  scw_set_report sets[] = {made_up_set(), made_up_single()};
+  scw_context *context = made_up_context();
+  scw_readings_result result = {made_up_settings(), sets, 2, NULL, 0};
+  const scwi_inputs none = {0};
+  written to = {0};
+  assert_int_equal(scwi_json_readings(context, &result, &none, sink_of(&to)),
+                   SCW_OK);
+  size_t starts = 0;
+  for (const char *line = to.text.data; (line = strchr(line, '\n')); line++)
+    starts += strncmp(line, "\n{\"label\":", 10) == 0;
+  assert_int_equal(starts, 2);
+  scwi_text_free(&to.text);
+  scw_context_free(context);
+}
+
+static void an_empty_set_is_all_null(void **state) {
+  (void)state;
+  scw_set_report set = {0};
+  cJSON *root = json_of_sets(&set, 1);
+  const cJSON *of = at(root, "results.sets.0");
+  check_null(of, "label");
+  check_is(of, "n", 0);
+  check_missing(of, "", "mean", "not_computed");
+  check_missing(of, "prediction", "low", "not_computed");
+  check_missing(of, "creep", "slope", "not_computed");
+  check_missing(of, "level_shift", "size", "not_computed");
+  check_null(of, "level_shift.after_place");
+  check_missing(of, "", "step", "not_computed");
+  cJSON_Delete(root);
+}
+
+static void a_change_has_every_key(void **state) {
+  (void)state;
+  scw_change_report change = made_up_change();
+  cJSON *root = json_of_changes(&change, 1, 0.5);
+  const cJSON *of = at(root, "results.changes.0");
+  check_text(root, "command", "change");
+  check_true(root, "results.friction", true);
+  check_text(of, "product", "K1");
+  check_text(of, "design", "unpaired");
+  check_is(of, "change.estimate", 3.7833);
+  check_is(of, "change.standard_uncertainty", 0.14);
+  check_is(of, "change.df", 8.253);
+  check_is(of, "change.level", 0.95);
+  check_is(of, "change.low", 3.7833 - 0.3);
+  check_is(of, "change.high", 3.7833 + 0.3);
+  check_is(of, "change.p", 0.0021);
+  check_is(of, "margin", 0.5);
+  check_text(of, "verdict", "changed");
+  check_text(of, "sentence", change.sentence);
+  check_text(of, "df_origin", change.df_origin);
+  check_is(of, "detectable.change", 0.51);
+  check_is(of, "detectable.power", 0.8);
+  check_is(of, "settle.total", 29);
+  check_is(of, "settle.more", 25);
+  check_text(of, "settle.per", "reading_per_side");
+  check_is(of, "settle.chance", 0.8);
+  check_is(of, "before.mean", 84.56);
+  check_is(of, "before.spots", 4);
+  check_is(of, "after.mean", 88.37);
+  check_text(of, "unmatched.0", change.unmatched[0]);
+  check_is(of, "without_flagged.estimate", 3.9);
+  check_text(of, "without_flagged.verdict", "cannot_tell");
+  check_null(of, "without_first");
+  check_null(of, "family");
+  check_null(of, "pairs");
+  check_missing(of, "", "difference_sd", "not_computed");
+  check_text(of, "notes.0.code", "not_paired");
+  check_is(root, "settings.margin", 0.5);
+  check_is(root, "settings.block", 1500);
+  check_text(root, "settings.block_unit", "g");
+  cJSON_Delete(root);
+}
+
+static void a_family_names_its_size(void **state) {
+  (void)state;
+  scw_change_report changes[] = {made_up_change(), {0}};
+  changes[0].family_interval = INTERVAL(3.1, 4.5);
+  changes[0].family_p = FIGURE(0.0042);
+  changes[0].alone_verdict = SCW_CHANGED_BUT_SMALL;
+  changes[0].has_without_first = true;
+  changes[0].verdict_without_first = SCW_NO_VERDICT;
+  cJSON *root = json_of_changes(changes, 2, 0);
+  const cJSON *of = at(root, "results.changes.0");
+  check_is(of, "family.size", 2);
+  check_is(of, "family.interval.low", 3.1);
+  check_is(of, "family.p", 0.0042);
+  check_text(of, "family.alone_verdict", "changed_but_small");
+  check_missing(of, "without_first", "estimate", "not_computed");
+  check_text(of, "without_first.verdict", "no_verdict");
+  check_missing(root, "settings", "margin", "no_margin");
+  check_missing(root, "results.changes.1.change", "estimate", "not_computed");
+  check_missing(root, "results.changes.1.settle", "more", "not_computed");
+  cJSON_Delete(root);
+}
+
+static cJSON *json_of_plan(const scw_plan_result *plan) {
+  scw_context *context = made_up_context();
+  const scwi_inputs none = {0};
+  written to = {0};
+  cJSON *root =
+      parsed(scwi_json_plan(context, plan, &none, sink_of(&to)), &to);
+  scw_context_free(context);
+  return root;
+}
+
+static void a_plan_has_every_key(void **state) {
+  (void)state;
+  scw_plan_result plan = made_up_plan();
+  cJSON *root = json_of_plan(&plan);
+  const cJSON *of = at(root, "results.plan");
+  assert_int_equal(cJSON_GetArraySize(at(root, "inputs")), 0);
+  check_text(root, "settings.goal", "detect");
+  check_is(root, "settings.target", 0.5);
+  check_is(root, "settings.sd", 0.43);
+  check_null(root, "settings.sd_after");
+  check_is(root, "settings.pilot_readings", 6);
+  check_true(of, "possible", true);
+  check_is(of, "spots", 8);
+  check_missing(of, "", "readings_per_side", "not_computed");
+  check_is(of, "half_width", 0.3977);
+  check_is(of, "detectable", 0.4971);
+  check_is(of, "assured.spots", 13);
+  check_missing(of, "expected", "spots", "too_many");
+  check_missing(of, "top_up_total", "spots", "not_computed");
+  assert_int_equal(cJSON_GetArraySize(at(root, "results.table")), 3);
+  check_is(root, "results.table.2.spots", 9);
+  check_is(root, "results.table.2.power", 0.99999);
+  cJSON_Delete(root);
+}
+
+static void brief_sets_are_short(void **state) {
+  (void)state;
+  scw_brief_set sets[] = {
+      {"K1", 10, FIGURE(84.964), FIGURE(1.297), INTERVAL(84.032, 85.888)},
+      {"K2", 1, FIGURE(84.6), NO_FIGURE(SCW_ONE_READING),
+       NO_INTERVAL(SCW_ONE_READING)}};
+  scw_brief_result result = {.sets = sets, .n_sets = 2,
+                             .step = {0.5, SCW_STEP_GIVEN}};
+  scw_context *context = made_up_context();
+  scwi_inputs inputs = made_up_inputs();
+  written to = {0};
+  cJSON *root = parsed(
+      scwi_json_brief(context, &result, &inputs, sink_of(&to)), &to);
+  check_is(root, "settings.level", 0.95);
+  check_is(root, "settings.step", 0.5);
+  check_text(root, "results.sets.1.label", "K2");
+  check_is(root, "results.sets.0.interval.high", 85.888);
+  check_missing(root, "results.sets.1", "sd", "one_reading");
+  cJSON_Delete(root);
+  scw_context_free(context);
+}
+
+int main(void) {
+  const struct CMUnitTest tests[] = {
+      cmocka_unit_test(the_envelope_is_in_order),
+      cmocka_unit_test(inputs_account_for_every_row),
+      cmocka_unit_test(settings_are_complete),
+      cmocka_unit_test(a_set_has_every_key),
+      cmocka_unit_test(a_set_keeps_every_digit),
+      cmocka_unit_test(flags_name_place_and_line),
+      cmocka_unit_test(missing_figures_have_their_reason),
+      cmocka_unit_test(each_set_has_its_own_line),
+      cmocka_unit_test(an_empty_set_is_all_null),
+      cmocka_unit_test(a_change_has_every_key),
+      cmocka_unit_test(a_family_names_its_size),
+      cmocka_unit_test(a_plan_has_every_key),
+      cmocka_unit_test(brief_sets_are_short)};
+  return cmocka_run_group_tests(tests, NULL, NULL);
+}
