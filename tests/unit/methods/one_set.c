@@ -126,3 +126,60 @@ double one_set_normal(unsigned long long *state) {
   double v = (double)(one_set_random(state) >> 11) * 0x1p-53;
   return sqrt(-2 * log(u)) * cos(6.283185307179586477 * v);
 }
+
+#define END(interval, end)                                                     \
+  { s->interval.end, s->interval.state }
+
+void one_set_list(const scw_summary *s, one_set_named out[ONE_SET_FIGURES]) {
+  const one_set_named all[ONE_SET_FIGURES] = {
+      {"mean", s->mean},
+      {"sd", s->sd},
+      {"standard_uncertainty_scatter", s->standard_uncertainty_scatter},
+      {"standard_uncertainty", s->standard_uncertainty},
+      {"df", s->df},
+      {"low", END(interval, low)},
+      {"high", END(interval, high)},
+      {"sd_low", END(sd_interval, low)},
+      {"sd_high", END(sd_interval, high)},
+      {"prediction_low", END(prediction, low)},
+      {"prediction_high", END(prediction, high)},
+      {"k", s->tolerance.k},
+      {"tolerance_low", END(tolerance.interval, low)},
+      {"tolerance_high", END(tolerance.interval, high)},
+      {"median", s->median},
+      {"q1", s->q1},
+      {"q3", s->q3},
+      {"mad", s->mad},
+      {"mad_sd", s->mad_sd},
+      {"robust_mean", s->robust_mean},
+      {"robust_sd", s->robust_sd},
+      {"grubbs_statistic", s->stand_out.grubbs_statistic},
+      {"grubbs_limit", s->stand_out.grubbs_limit},
+      {"grubbs_p", s->stand_out.grubbs_p},
+      {"slope", s->creep.slope},
+      {"slope_p", s->creep.p},
+      {"slope_low", END(creep.slope_interval, low)},
+      {"slope_high", END(creep.slope_interval, high)},
+      {"sd_about_line", s->creep.sd_about_line},
+      {"kendall_s", s->creep.kendall_s},
+      {"kendall_p", s->creep.kendall_p},
+      {"lag1", s->serial.lag1},
+      {"lag1_p", s->serial.lag1_p},
+      {"rank_von_neumann", s->serial.rank_von_neumann},
+      {"shift", s->level_shift.size},
+      {"shift_p", s->level_shift.p},
+      {"shapiro_w", s->shape.shapiro_w},
+      {"shapiro_p", s->shape.shapiro_p},
+      {"anderson_darling", s->shape.anderson_darling},
+      {"anderson_darling_p", s->shape.anderson_darling_p}};
+  memcpy(out, all, sizeof all);
+}
+
+scw_figure one_set_find(const scw_summary *summary, const char *name) {
+  one_set_named all[ONE_SET_FIGURES];
+  one_set_list(summary, all);
+  for (size_t i = 0; i < ONE_SET_FIGURES; i++)
+    if (!strcmp(all[i].name, name)) return all[i].figure;
+  fail_msg("no figure %s", name);
+  return (scw_figure){0};
+}

@@ -32,6 +32,16 @@ scw_summary one_set_summary(scwi_sample sample);
 scw_summary one_set_summary_with(scwi_sample sample,
                                  const scwi_summary_settings *settings);
 
+/* Every figure and every end of an interval of a summary, by its name. */
+typedef struct one_set_named {
+  const char *name;
+  scw_figure figure;
+} one_set_named;
+enum { ONE_SET_FIGURES = 40 };
+void one_set_list(const scw_summary *summary,
+                  one_set_named out[ONE_SET_FIGURES]);
+scw_figure one_set_find(const scw_summary *summary, const char *name);
+
 /* For tests of single methods: workings that fail the test when memory does.
  * The context lasts for the whole program. */
 scw_context *one_set_context(void);
