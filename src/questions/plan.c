@@ -149,8 +149,8 @@ static scw_status note_pilot(scw_context *context,
 static scw_status note_plan(scw_context *context, scw_plan_result *out) {
   scwi_notes notes = {0};
   scw_status status = SCW_OK;
-  size_t n = (size_t)(out->request.paired ? out->plan.spots.value
-                                          : out->plan.readings_per_side.value);
+  double n = out->request.paired ? out->plan.spots.value
+                                 : out->plan.readings_per_side.value;
   if (out->possible && out->request.goal != SCW_PLAN_READINGS &&
       n == SCWI_PLAN_LEAST)
     status = scwi_note(context, &notes, "at_least_three",
