@@ -109,6 +109,9 @@ def complaints(program, case, folder):
             yield "the case expects a failure but no message"
     elif wanted == 0 and stderr:
         yield f"unexpected message: {stderr}"
+    for line in stderr.splitlines():
+        if not line.startswith(("scatterwise: ", "Try: scatterwise ")):
+            yield f"this is no message of the program: {line!r}"
     yield from missing_texts("the output", stdout, case.get("stdout", []))
     yield from missing_texts("the message", stderr, case.get("stderr", []))
     for fragment in case.get("absent", []):
