@@ -60,6 +60,45 @@ typedef struct scw_settle {
   double chance;          /* the power asked for */
 } scw_settle;
 
+/* How often chance alone, shuffling readings between the sides (or signs of
+ * spot-wise differences), gives a change at least as large as the one found:
+ * exact, ties and all. SCW_TOO_FINE where that cannot be counted. */
+typedef struct scw_permutation {
+  scw_figure p;
+  scw_figure smallest_p;        /* these readings could have given */
+  scw_figure smallest_p_design; /* so many readings could give without ties */
+} scw_permutation;
+
+/* Median of all differences between the sides (paired: of all means of two
+ * differences), with the interval that the exact rank distribution gives. */
+typedef struct scw_hodges_lehmann {
+  scw_figure estimate;
+  scw_interval interval; /* SCW_LEVEL_UNREACHABLE for too few readings */
+  scw_figure coverage;   /* of that interval, exact without ties; >= level */
+} scw_hodges_lehmann;
+
+/* SD after over SD before, with its F interval. */
+typedef struct scw_sd_ratio {
+  scw_figure ratio;
+  scw_interval interval;
+} scw_sd_ratio;
+
+/* Two one-sided tests: is the change smaller than the margin? Inside the
+ * margin when p < level = (1 - interval level)/2, which is to say when the
+ * interval lies wholly inside it. */
+typedef struct scw_tost {
+  scw_figure p;
+  double level;
+} scw_tost;
+
+/* Against a single number whose own uncertainty nobody knows. */
+typedef struct scw_against_number {
+  scw_estimate if_exact;         /* the change, were the number exact */
+  scw_figure break_even_u;       /* standard uncertainty of the number up to
+                                    which the change stands */
+  scw_verdict verdict;           /* SCW_CONDITIONAL or SCW_CANNOT_TELL */
+} scw_against_number;
+
 typedef struct scw_change_report {
   char *product;          /* "" when the file names none */
   char *unit;
@@ -85,10 +124,12 @@ typedef struct scw_change_report {
   scw_verdict verdict_without_first;
   scw_note *notes;
   size_t n_notes;
-  /* Several products: the interval and p adjusted for the family. */
+  /* Several products: the interval and p adjusted for the family. Verdict and
+   * sentence are then read from the family interval; alone_verdict is what the
+   * product's own interval would say. */
   scw_interval family_interval; /* Bonferroni */
   scw_figure family_p;          /* Holm */
-  scw_verdict family_verdict;
+  scw_verdict alone_verdict;
   /* Paired: the SD of the spot-wise differences and their number, which a plan
    * can start from; else not computed and 0. */
   scw_figure difference_sd;

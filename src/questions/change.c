@@ -101,6 +101,7 @@ static const char *quantity_words(const change_run *run, char *room,
                                   size_t size) {
   const char *quantity = run->facts.quantity;
   if (run->friction) return "the static coefficient of friction";
+  if (!strcmp(run->facts.unit, "GU")) return "gloss"; /* ISO 2813 */
   if (!*quantity || !strcmp(quantity, "reading") ||
       !strcmp(quantity, "value") || strlen(quantity) >= size)
     return "the reading";
@@ -125,6 +126,7 @@ static scw_status report_product(scw_context *context, const change_run *run,
       .step = scwi_step_over(run->facts.step, run->divisor),
       .margin = run->margin,
       .worn_in = run->friction ? &worn_in : NULL,
+      .family = family,
       .settings = run->settings};
   scw_status status = scwi_arm_of(
       context, run->table, &run->facts, product->before, product->n_before,
@@ -132,10 +134,6 @@ static scw_status report_product(scw_context *context, const change_run *run,
   if (!status && run->friction)
     status = worn_in_arm(context, run, product, &worn_in);
   if (!status) status = scwi_change_report(context, &one, out);
-  if (!status && family > 1) {
-    status = scwi_change_in_family(context, &one, family, out);
-    if (status) scwi_change_report_free(out);
-  }
   scwi_arm_free(&worn_in);
   scwi_arm_free(&arm);
   return status;
@@ -203,10 +201,10 @@ static scw_status run_notes(scw_context *context, const change_run *run,
                        products->aside);
   if (!status && result->n_changes > 1)
     status = scwi_note(context, notes, "family",
-                       "%zu products were asked about at once. Each line's "
-                       "own interval holds for that product alone; the family "
-                       "interval (Bonferroni) and p (Holm) hold for all %zu "
-                       "together.",
+                       "%zu products were asked about at once. Verdicts are "
+                       "read from the family intervals (Bonferroni), which "
+                       "hold for all %zu together; Holm's p, which does too, "
+                       "can be a little sharper than its interval.",
                        result->n_changes, result->n_changes);
   if (!status && run->friction)
     status = scwi_friction_notes(context, options, run->facts.unit, notes);

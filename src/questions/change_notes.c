@@ -82,7 +82,7 @@ static scw_status note_display(scw_context *context,
                    2 * one->step.size;
   if (!small) return SCW_OK;
   scwi_text_add(&text, "The display shows steps of ");
-  scwi_say_digits(&text, one->step.size, 6, one->unit);
+  scwi_say_given(&text, one->step.size, one->unit);
   scwi_text_add(&text, "; the uncertainty of the displayed values is counted "
                        "in.");
   return scwi_note_take(context, notes, "display_step", &text);

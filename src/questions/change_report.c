@@ -25,6 +25,11 @@ static scw_verdict verdict_of(const scwi_change_case *one,
   return scwi_verdict(change->interval, margin_of(one));
 }
 
+/* The level at which the verdict is read: Bonferroni's in a family. */
+static double answer_level(const scwi_change_case *one) {
+  return scwi_bonferroni_level(one->settings->level, one->family);
+}
+
 /* What this design could have seen, and what would settle it. */
 static scw_status look_ahead(scw_context *context, const scwi_change_case *one,
                              const scwi_arm_estimate *estimate,
@@ -92,14 +97,18 @@ static scw_status estimate_rest(scw_context *context,
                                 const scwi_change_case *one,
                                 const scwi_arm *rest, bool *has,
                                 scw_estimate *estimate, scw_verdict *verdict) {
-  scwi_arm_estimate found;
+  scwi_arm_estimate found, answer;
   *has = rest->before.n && rest->after.n && (!rest->paired || rest->n_pairs);
   if (!*has) return SCW_OK;
   scw_status status = scwi_arm_estimate_of(context, rest, one->step,
                                            one->settings->level, &found);
+  if (!status)
+    status = scwi_arm_estimate_of(context, rest, one->step, answer_level(one),
+                                  &answer);
+  if (status) return status;
   *estimate = found.change;
-  *verdict = verdict_of(one, &found.change);
-  return status;
+  *verdict = verdict_of(one, &answer.change);
+  return SCW_OK;
 }
 
 static scw_status report_without_flagged(scw_context *context,
@@ -141,9 +150,12 @@ static scw_status copy_unmatched(scw_context *context, const scwi_arm *arm,
 static scw_status report_figures(scw_context *context,
                                  const scwi_change_case *one,
                                  scw_change_report *out) {
-  scwi_arm_estimate estimate;
+  scwi_arm_estimate estimate, answer;
   scw_status status = scwi_arm_estimate_of(context, one->arm, one->step,
                                            one->settings->level, &estimate);
+  if (!status)
+    status = scwi_arm_estimate_of(context, one->arm, one->step,
+                                  answer_level(one), &answer);
   if (status) return status;
   out->design = one->arm->paired ? SCW_PAIRED : SCW_UNPAIRED;
   out->change = estimate.change;
@@ -153,8 +165,10 @@ static scw_status report_figures(scw_context *context,
                              ? scwi_figure(estimate.comparison.sd_before)
                              : scwi_missing(SCW_ONE_READING);
   out->margin = margin_of(one);
-  out->verdict = verdict_of(one, &estimate.change);
-  status = look_ahead(context, one, &estimate, out);
+  out->verdict = verdict_of(one, &answer.change);
+  out->alone_verdict = verdict_of(one, &estimate.change);
+  if (one->family > 1) out->family_interval = answer.change.interval;
+  status = look_ahead(context, one, &answer, out);
   if (!status) status = scwi_df_origin(context, one->arm, &estimate, out);
   return status;
 }
@@ -202,17 +216,4 @@ void scwi_change_report_free(scw_change_report *report) {
   free(report->df_origin);
   scwi_notes_free(report->notes, report->n_notes);
   *report = (scw_change_report){0};
-}
-
-scw_status scwi_change_in_family(scw_context *context,
-                                 const scwi_change_case *one, size_t k,
-                                 scw_change_report *report) {
-  scwi_arm_estimate estimate;
-  scw_status status = scwi_arm_estimate_of(
-      context, one->arm, one->step,
-      scwi_bonferroni_level(one->settings->level, k), &estimate);
-  if (status) return status;
-  report->family_interval = estimate.change.interval;
-  report->family_verdict = verdict_of(one, &estimate.change);
-  return SCW_OK;
 }

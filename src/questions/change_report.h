@@ -17,6 +17,7 @@ typedef struct scwi_change_case {
   scw_step step;          /* in that unit */
   double margin;          /* 0: none */
   const scwi_arm *worn_in; /* friction: without first pulls; else null */
+  size_t family;          /* products judged together; 1: this one alone */
   const scw_settings *settings;
 } scwi_change_case;
 
@@ -25,8 +26,4 @@ scw_status scwi_change_report(scw_context *context,
                               scw_change_report *out);
 void scwi_change_report_free(scw_change_report *report);
 
-/* The interval and verdict at the family's level, for k products. */
-scw_status scwi_change_in_family(scw_context *context,
-                                 const scwi_change_case *one, size_t k,
-                                 scw_change_report *report);
 #endif

@@ -12,16 +12,20 @@ static double uncertainty(const scw_change_report *report) {
   return scwi_present(*u) ? u->value : 0;
 }
 
+/* The interval the verdict is read from. In a family it holds for all its
+ * products together at the level asked for. */
 static void say_interval(scwi_text *text, const scw_change_report *report) {
+  bool family = report->family_interval.state == SCW_PRESENT;
   scwi_say_percent(text, report->change.interval.level);
-  scwi_text_add(text, " interval ");
-  scwi_say_interval(text, report->change.interval, uncertainty(report),
-                    report->unit);
+  scwi_text_add(text, family ? " family interval " : " interval ");
+  scwi_say_interval(text,
+                    family ? report->family_interval : report->change.interval,
+                    uncertainty(report), report->unit);
 }
 
 static void say_margin(scwi_text *text, const scw_change_report *report) {
   scwi_text_add(text, "your ");
-  scwi_say_digits(text, report->margin.value, 6, report->unit);
+  scwi_say_given(text, report->margin.value, report->unit);
 }
 
 /* "gloss rose by 1.24 GU (95 % interval 0.80 to 1.68 GU)". */
@@ -65,9 +69,20 @@ static void say_settle(scwi_text *text, const scw_change_report *report) {
   }
 }
 
+/* On how many panels this rests; one panel is one panel. */
+static void say_where(scwi_text *text, const scwi_arm *arm) {
+  if (arm->panels > 1)
+    scwi_text_format(text, ", over %zu panels", arm->panels);
+  else
+    scwi_text_add(text, ", on this panel, this application");
+}
+
 static void say_cannot_tell(scwi_text *text, const char *quantity,
+                            const scwi_arm *arm,
                             const scw_change_report *report) {
-  scwi_text_format(text, "cannot tell whether %s changed: ", quantity);
+  scwi_text_format(text, "cannot tell whether %s changed", quantity);
+  say_where(text, arm);
+  scwi_text_add(text, ": ");
   say_signed(text, report);
   if (report->change.interval.state != SCW_PRESENT) {
     scwi_text_format(text, ", but no interval can be given: %s",
@@ -129,17 +144,8 @@ static void say_verdict(scwi_text *text, const char *quantity,
     if (arm->one_spot)
       say_one_spot(text, quantity, report);
     else
-      say_cannot_tell(text, quantity, report);
+      say_cannot_tell(text, quantity, arm, report);
   }
-}
-
-/* On how many panels this rests; one panel is one panel. */
-static void say_where(scwi_text *text, const scwi_arm *arm) {
-  if (arm->one_spot) return;
-  if (arm->panels > 1)
-    scwi_text_format(text, ", over %zu panels", arm->panels);
-  else
-    scwi_text_add(text, ", on this panel, this application");
 }
 
 static void capital(scwi_text *text, size_t at) {
@@ -156,7 +162,8 @@ scw_status scwi_change_sentence(scw_context *context,
   if (*subject.product) scwi_text_format(&text, "%s: ", subject.product);
   say_verdict(&text, subject.quantity, arm, report);
   if (!*subject.product) capital(&text, 0);
-  say_where(&text, arm);
+  if (report->verdict != SCW_CANNOT_TELL && !arm->one_spot)
+    say_where(&text, arm);
   scwi_text_add(&text, ".");
   return scwi_text_take(context, &text, &report->sentence);
 }
@@ -177,6 +184,9 @@ scw_status scwi_df_origin(scw_context *context, const scwi_arm *arm,
   if (report->change.df.state == SCW_UNBOUNDED)
     scwi_text_add(&text, "; only the display step speaks, so there is no "
                          "limit");
+  else if (arm->paired && report->change.df.value > (double)arm->n_pairs - 1)
+    scwi_text_add(&text, ", raised because the display step carries part of "
+                         "the uncertainty");
   return scwi_text_take(context, &text, &report->df_origin);
 }
 

@@ -67,7 +67,7 @@ scw_status scwi_friction_notes(scw_context *context,
   const char *unit = options->block_unit ? options->block_unit : pull_unit;
   scwi_text_add(&text, "Each static coefficient is a pull divided by the "
                        "block of ");
-  scwi_say_digits(&text, options->block, 6, unit);
+  scwi_say_given(&text, options->block, unit);
   scwi_text_add(&text, ". The block itself is taken as exact.");
   scw_status status = scwi_note_take(context, notes, "coefficient", &text);
   if (status) return status;

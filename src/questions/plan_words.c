@@ -19,7 +19,7 @@ static void say_times(scwi_text *text, double chance) {
 }
 
 static void say_target(scwi_text *text, const scw_plan_result *result) {
-  scwi_say_digits(text, result->request.target, 6, result->unit);
+  scwi_say_given(text, result->request.target, result->unit);
 }
 
 /* "12 spots read before and after", "12 readings on each side". */

@@ -61,7 +61,7 @@ static scw_status note_step(scw_context *context, const scw_set_report *report,
                  s->sd.value < s->step.size / 2;
   if (!carries) return SCW_OK;
   scwi_text_add(&text, "The scatter is smaller than half the display step of ");
-  scwi_say_digits(&text, s->step.size, 6, report->unit);
+  scwi_say_given(&text, s->step.size, report->unit);
   scwi_text_add(&text, ": the display, not the panel, sets the uncertainty.");
   return scwi_note_take(context, notes, "display_limits", &text);
 }

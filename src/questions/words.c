@@ -2,6 +2,7 @@
 #include "words.h"
 
 #include <math.h>
+#include <string.h>
 
 #include "number_text.h"
 
@@ -47,9 +48,21 @@ void scwi_say_digits(scwi_text *text, double value, int digits,
   say_unit(text, unit);
 }
 
+void scwi_say_given(scwi_text *text, double value, const char *unit) {
+  char number[SCWI_NUMBER_SIZE];
+  scwi_significant_text(value, 6, number);
+  if (strchr(number, '.') && !strchr(number, 'e')) {
+    char *end = number + strlen(number);
+    while (end[-1] == '0') *--end = 0;
+    if (end[-1] == '.') end[-1] = 0;
+  }
+  scwi_text_add(text, number);
+  say_unit(text, unit);
+}
+
 void scwi_say_p(scwi_text *text, double p) {
   if (p < 0.0001) {
-    scwi_text_add(text, "less than 0.0001");
+    scwi_text_add(text, "below 0.0001");
     return;
   }
   say_fixed(text, p, p < 0.001 ? 4 : p < 0.1 ? 3 : 2);

@@ -20,7 +20,11 @@ void scwi_say_percent(scwi_text *text, double share);
 void scwi_say_digits(scwi_text *text, double value, int digits,
                      const char *unit);
 
-/* "0.03", "0.004", "less than 0.0001". */
+/* A number somebody gave or a display shows, as short as it was meant: at most
+ * six digits, no closing zeros. */
+void scwi_say_given(scwi_text *text, double value, const char *unit);
+
+/* "0.03", "0.004", "below 0.0001". */
 void scwi_say_p(scwi_text *text, double p);
 
 /* A count of a thing: "1 spot", "9 spots". */

@@ -32,14 +32,13 @@ static void add_notes(scwi_csv *csv, const scw_note *notes, size_t n) {
 }
 
 static void add_intervals(scwi_csv *csv, const scw_summary *s) {
-  scwi_csv_figure(csv, "level", (scw_figure){s->interval.level,
-                                             s->interval.state});
+  scwi_csv_figure(csv, "level",
+                  (scw_figure){s->interval.level, s->interval.state});
   scwi_csv_ends(csv, "low", "high", s->interval);
   scwi_csv_ends(csv, "sd_low", "sd_high", s->sd_interval);
   scwi_csv_ends(csv, "prediction_low", "prediction_high", s->prediction);
   scwi_csv_figure(csv, "tolerance_k", s->tolerance.k);
-  scwi_csv_ends(csv, "tolerance_low", "tolerance_high",
-                s->tolerance.interval);
+  scwi_csv_ends(csv, "tolerance_low", "tolerance_high", s->tolerance.interval);
 }
 
 static void add_order(scwi_csv *csv, const scw_summary *s) {
@@ -83,8 +82,7 @@ static void set_row(scwi_csv *csv, const scw_set_report *set) {
 }
 
 scw_status scwi_csv_readings(scw_context *context,
-                             const scw_readings_result *result,
-                             scw_sink sink) {
+                             const scw_readings_result *result, scw_sink sink) {
   scwi_csv csv = scwi_csv_start(context, sink);
   const scw_set_report none = {0};
   set_row(&csv, &none);
@@ -112,8 +110,7 @@ scw_status scwi_csv_brief(scw_context *context, const scw_brief_result *result,
   return scwi_csv_end(&csv);
 }
 
-static void add_side(scwi_csv *csv, const char *prefix,
-                     const scw_summary *s) {
+static void add_side(scwi_csv *csv, const char *prefix, const scw_summary *s) {
   csv->prefix = prefix;
   scwi_csv_whole(csv, "n", s->n);
   scwi_csv_figure(csv, "mean", s->mean);

@@ -8,8 +8,7 @@ static scwi_json *estimate_of(const scw_estimate *estimate) {
   scwi_json *to = scwi_json_object();
   scw_presence state = estimate->interval.state;
   scwi_json_figure(to, "estimate", estimate->estimate);
-  scwi_json_figure(to, "standard_uncertainty",
-                   estimate->standard_uncertainty);
+  scwi_json_figure(to, "standard_uncertainty", estimate->standard_uncertainty);
   scwi_json_figure(to, "df", estimate->df);
   scwi_json_number(to, "level", estimate->interval.level);
   scwi_json_figure(to, "low", (scw_figure){estimate->interval.low, state});
@@ -29,8 +28,7 @@ static void add_settle(scwi_json *to, const scw_settle *settle) {
   scwi_json *object = scwi_json_object();
   scwi_json_figure(object, "total", settle->total);
   scwi_json_figure(object, "more", settle->more);
-  scwi_json_text(object, "per",
-                 settle->per_spot ? "spot" : "reading_per_side");
+  scwi_json_text(object, "per", settle->per_spot ? "spot" : "reading_per_side");
   scwi_json_number(object, "chance", settle->chance);
   scwi_json_add(to, "settle", object);
 }
@@ -99,9 +97,9 @@ static scwi_json *change_of(const scw_change_result *result,
 static scwi_json *change_settings(const scw_change_result *result) {
   const scw_change_options *options = &result->options;
   scwi_json *to = scwi_json_settings(&result->settings);
-  scwi_json_figure(to, "margin", options->margin > 0
-                                     ? scwi_figure(options->margin)
-                                     : scwi_missing(SCW_NO_MARGIN));
+  scwi_json_figure(to, "margin",
+                   options->margin > 0 ? scwi_figure(options->margin)
+                                       : scwi_missing(SCW_NO_MARGIN));
   if (options->has_block)
     scwi_json_number(to, "block", options->block);
   else
@@ -116,8 +114,8 @@ scw_status scwi_json_change(scw_context *context,
                             const scwi_inputs *inputs, scw_sink sink) {
   scwi_stream stream = {context, sink, SCW_OK};
   scwi_json_begin(&stream, "change", inputs, change_settings(result));
-  scwi_stream_text(&stream, result->friction ? "\"friction\":true,"
-                                             : "\"friction\":false,");
+  scwi_stream_text(
+      &stream, result->friction ? "\"friction\":true," : "\"friction\":false,");
   scwi_stream_text(&stream, "\"changes\":[");
   for (size_t i = 0; i < result->n_changes && !stream.status; i++)
     scwi_json_item(&stream, i, change_of(result, &result->changes[i]));

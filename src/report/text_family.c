@@ -8,13 +8,20 @@
 /* The same at the start of a sentence. */
 static const char *family_words(scw_verdict verdict) {
   switch (verdict) {
-    case SCW_CHANGED: return "Changed";
-    case SCW_CHANGED_SIZE_UNCLEAR: return "Changed, size unclear";
-    case SCW_CHANGED_BUT_SMALL: return "Changed, but by less than the margin";
-    case SCW_NO_CHANGE_BEYOND_MARGIN: return "No change beyond the margin";
-    case SCW_CONDITIONAL: return "Changed only if the baseline is good enough";
-    case SCW_CANNOT_TELL: return "Cannot tell";
-    default: return "No verdict";
+    case SCW_CHANGED:
+      return "Changed";
+    case SCW_CHANGED_SIZE_UNCLEAR:
+      return "Changed, size unclear";
+    case SCW_CHANGED_BUT_SMALL:
+      return "Changed, but by less than the margin";
+    case SCW_NO_CHANGE_BEYOND_MARGIN:
+      return "No change beyond the margin";
+    case SCW_CONDITIONAL:
+      return "Changed only if the baseline is good enough";
+    case SCW_CANNOT_TELL:
+      return "Cannot tell";
+    default:
+      return "No verdict";
   }
 }
 
@@ -51,8 +58,7 @@ static void add_products_of(scwi_text *text, const scw_change_result *result,
       scwi_text_add(text, ", ");
     scwi_text_add(text, change->product ? change->product : "");
   }
-  if (n > MOST_NAMES)
-    scwi_text_format(text, " and %zu more", n - MOST_NAMES);
+  if (n > MOST_NAMES) scwi_text_format(text, " and %zu more", n - MOST_NAMES);
   if (n) scwi_text_add(text, ".");
 }
 
@@ -77,17 +83,16 @@ static void family_table(scwi_sheet *sheet, const scw_change_result *result) {
   const char *unit = result->changes[0].unit;
   scwi_text_add(&change, "change");
   if (unit && *unit) scwi_text_format(&change, ", %s", unit);
-  const scwi_column columns[] = {
-      {"product", SCWI_LEFT, 0, false, 0},
-      {change.data, SCWI_POINT, 2, false, 0},
-      {"alone", SCWI_POINT, 3, true, 0},
-      {NULL, SCWI_LEFT, 1, false, 0},
-      {NULL, SCWI_POINT, 1, false, 0},
-      {"in the family", SCWI_POINT, 3, true, 0},
-      {NULL, SCWI_LEFT, 1, false, 0},
-      {NULL, SCWI_POINT, 1, false, 0},
-      {"p", SCWI_POINT, 2, false, 0},
-      {"verdict", SCWI_LEFT, 2, true, 0}};
+  const scwi_column columns[] = {{"product", SCWI_LEFT, 0, false, 0},
+                                 {change.data, SCWI_POINT, 2, false, 0},
+                                 {"alone", SCWI_POINT, 3, true, 0},
+                                 {NULL, SCWI_LEFT, 1, false, 0},
+                                 {NULL, SCWI_POINT, 1, false, 0},
+                                 {"in the family", SCWI_POINT, 3, true, 0},
+                                 {NULL, SCWI_LEFT, 1, false, 0},
+                                 {NULL, SCWI_POINT, 1, false, 0},
+                                 {"p", SCWI_POINT, 2, false, 0},
+                                 {"verdict", SCWI_LEFT, 2, true, 0}};
   scwi_grid grid = {.columns = columns,
                     .n_columns = sizeof columns / sizeof *columns};
   for (size_t i = 0; i < result->n_changes; i++)
@@ -116,5 +121,5 @@ void scwi_sheet_family(scwi_sheet *sheet, const scw_change_result *result) {
                                &result->changes[i]);
   scwi_sheet_gap(sheet);
   scwi_sheet_notes_of(sheet, result->n_changes, result->changes,
-                     notes_of_change);
+                      notes_of_change);
 }

@@ -20,8 +20,10 @@ static char *unwrapped(const char *text) {
   assert_non_null(out);
   for (const char *at = text; *at; at++) {
     bool blank = *at == ' ' || *at == '\n';
-    if (!blank) out[n++] = *at;
-    else if (n && out[n - 1] != ' ') out[n++] = ' ';
+    if (!blank)
+      out[n++] = *at;
+    else if (n && out[n - 1] != ' ')
+      out[n++] = ' ';
   }
   out[n] = 0;
   return out;
@@ -36,12 +38,16 @@ static void one_set_says_everything(void **state) {
   /* rounded once, at two digits of the uncertainty 0.41 */
   assert_memory_equal(line_of(text, "mean "),
                       "  mean            84.96 GU   84.03 to 85.89   95 % "
-                      "interval, 9.25 df\n", 69);
+                      "interval, 9.25 df\n",
+                      69);
   assert_has(text, "  scatter (SD)     1.30 GU    0.89 to  2.37\n");
-  assert_has(text, "  the spots                  80.56 to 89.36   90 % of them, "
-                   "95 % sure\n");
-  assert_has(text, "reading 9 (88.6 GU, line 9): 2.8 SD above the mean; Grubbs");
-  assert_has(text, "without it: mean 84.556 GU (84.379 to 84.732), SD 0.230 GU");
+  assert_has(text,
+             "  the spots                  80.56 to 89.36   90 % of them, "
+             "95 % sure\n");
+  assert_has(text,
+             "reading 9 (88.6 GU, line 9): 2.8 SD above the mean; Grubbs");
+  assert_has(text,
+             "without it: mean 84.556 GU (84.379 to 84.732), SD 0.230 GU");
   assert_has(text, "left out        reading 3, because: the meter had slipped");
   assert_has(text, "+1.39 GU after reading 8 (p 0.49), counted on 9999 random");
   assert_has(text, "Shapiro-Wilk W 0.53 (p below 0.0001)");
@@ -53,7 +59,8 @@ static void creep_is_never_denied(void **state) {
   (void)state;
   scw_set_report set = made_up_set();
   char *text = text_of_sets(&set, 1, plain);
-  assert_has(text, "creep is between -0.20 and 0.46 GU per reading; 10 readings");
+  assert_has(text,
+             "creep is between -0.20 and 0.46 GU per reading; 10 readings");
   assert_has(text, "cannot rule creep out below 0.46 GU");
   assert_lacks(text, "no creep");
   free(text);
@@ -70,7 +77,8 @@ static void the_account_names_what_was_not_used(void **state) {
   scw_set_report set = made_up_set();
   char *text = text_of_sets(&set, 1, plain);
   char *account = unwrapped(line_of(text, "read from"));
-  assert_has(account, "shed \"hull\".csv: 13 rows, 10 readings used; not used:");
+  assert_has(account,
+             "shed \"hull\".csv: 13 rows, 10 readings used; not used:");
   assert_has(account, "2 empty labels read as the one above (first on line 5)");
   assert_has(account, "2 missing from line 7 on,");
   assert_has(account, "(summary line)");
@@ -86,8 +94,9 @@ static void missing_figures_are_words(void **state) {
   (void)state;
   scw_set_report set = made_up_single();
   char *text = text_of_sets(&set, 1, plain);
-  assert_has(text, "not given       interval of the mean, scatter (SD), "
-                   "uncertainty, next reading,\n");
+  assert_has(text,
+             "not given       interval of the mean, scatter (SD), "
+             "uncertainty, next reading,\n");
   assert_has(text, "the spots: one reading has no scatter\n");
   assert_has(text, "shape: too few readings");
   assert_has(text, "display step not known");
@@ -101,11 +110,14 @@ static void several_sets_are_a_table(void **state) {
   (void)state;
   scw_set_report sets[] = {made_up_set(), made_up_single()};
   char *text = text_of_sets(sets, 2, plain);
-  starts_with(text, "2 sets: the mean of each in GU, with its 95 % interval.\n");
-  assert_has(text, "  K1   10  84.96  84.03 to 85.89  1.30  reading 9 stands "
-                   "out, 1 left out\n");
-  assert_has(text, "  K2    1  84.6                         one reading has no "
-                   "scatter\n");
+  starts_with(text,
+              "2 sets: the mean of each in GU, with its 95 % interval.\n");
+  assert_has(text,
+             "  K1   10  84.96  84.03 to 85.89  1.30  reading 9 stands "
+             "out, 1 left out\n");
+  assert_has(text,
+             "  K2    1  84.6                         one reading has no "
+             "scatter\n");
   assert_has(text, "  - K1: No spot column was there.\n");
   assert_true(widest_line(text) <= 80);
   free(text);
@@ -120,7 +132,9 @@ static void ascii_means_ascii(void **state) {
   (void)state;
   scw_set_report set = made_up_set();
   set.unit = "\xC2\xB5m";
-  set.sentence = "Gr\xC3\xB6\xC3\x9F" "e 3 \xC2\xB1 1 \xC2\xB5m.";
+  set.sentence =
+      "Gr\xC3\xB6\xC3\x9F"
+      "e 3 \xC2\xB1 1 \xC2\xB5m.";
   char *text = text_of_sets(&set, 1, in_ascii);
   starts_with(text, "Groesse 3 +- 1 um.\n");
   for (const char *at = text; *at; at++)
@@ -184,20 +198,26 @@ static void one_change_says_everything(void **state) {
   (void)state;
   scw_change_report change = made_up_change();
   char *text = text_of_changes(&change, 1, plain);
-  starts_with(text, "Gloss rose by 3.78 GU, on this panel, this application.\n");
+  starts_with(text,
+              "Gloss rose by 3.78 GU, on this panel, this application.\n");
   assert_true(widest_line(text) <= 80);
-  assert_has(text, "  change              +3.78 GU    3.48 to  4.08   95 %, "
-                   "p 0.002\n");
-  assert_has(text, "  before              84.56 GU   84.16 to 84.96   4 spots, "
-                   "SD 0.25\n");
-  assert_has(text, "  without stand-outs  +3.90 GU    3.60 to  4.20   cannot "
-                   "tell\n");
-  assert_has(text, "  would be seen        0.51 GU                    8 times in "
-                   "10\n");
+  assert_has(text,
+             "  change              +3.78 GU    3.48 to  4.08   95 %, "
+             "p 0.002\n");
+  assert_has(text,
+             "  before              84.56 GU   84.16 to 84.96   4 spots, "
+             "SD 0.25\n");
+  assert_has(text,
+             "  without stand-outs  +3.90 GU    3.60 to  4.20   cannot "
+             "tell\n");
+  assert_has(text,
+             "  would be seen        0.51 GU                    8 times in "
+             "10\n");
   assert_has(text, "  your margin          0.5  GU\n");
   assert_has(text, "8.253: Welch-Satterthwaite from 4 and 4 spots");
-  assert_has(text, "25 more readings on each side (29 in all) settle it 8 times "
-                   "in");
+  assert_has(text,
+             "25 more readings on each side (29 in all) settle it 8 times "
+             "in");
   assert_has(text, "not paired      spot 7 has no after reading (line 12)");
   assert_has(text, "power 80 %, margin 0.5.");
   free(text);
@@ -228,12 +248,16 @@ static void a_family_is_judged_together(void **state) {
   changes[1].family_p = FIGURE(0.00002);
   changes[1].verdict = SCW_CANNOT_TELL;
   char *text = text_of_changes(changes, 2, plain);
-  starts_with(text, "2 products judged together. Changed: K1. Cannot tell: K2.");
-  assert_has(text, "  K1             3.78   3.48 to 4.08   3.10 to 4.50   0.0042 "
-                   " changed\n");
+  starts_with(text,
+              "2 products judged together. Changed: K1. Cannot tell: K2.");
+  assert_has(text,
+             "  K1             3.78   3.48 to 4.08   3.10 to 4.50   0.0042 "
+             " changed\n");
   assert_has(text, "<0.0001  cannot tell\n");
-  assert_has(text, "not paired      K1: spot 7 has no after reading (line 12)\n");
-  assert_has(text, "                K2: spot 7 has no after reading (line 12)\n");
+  assert_has(text,
+             "not paired      K1: spot 7 has no after reading (line 12)\n");
+  assert_has(text,
+             "                K2: spot 7 has no after reading (line 12)\n");
   assert_true(widest_line(text) <= 80);
   free(text);
 }
@@ -255,8 +279,8 @@ static char *text_of_plan(const scw_plan_result *plan) {
   const scwi_inputs none = {0};
   written to = {0};
   char *text = NULL;
-  assert_int_equal(
-      scwi_text_plan(context, plan, &none, plain, sink_of(&to)), SCW_OK);
+  assert_int_equal(scwi_text_plan(context, plan, &none, plain, sink_of(&to)),
+                   SCW_OK);
   assert_int_equal(scwi_text_take(context, &to.text, &text), SCW_OK);
   scw_context_free(context);
   return text;
@@ -267,14 +291,18 @@ static void the_plan_is_marked_in_its_table(void **state) {
   scw_plan_result plan = made_up_plan();
   char *text = text_of_plan(&plan);
   starts_with(text, "With 8 spots you would see a change of 0.5 GU.\n");
-  assert_has(text, "    spots   half-width, GU   change seen, GU   chance to see "
-                   "it\n");
-  assert_has(text, "  >     8             0.40              0.50              "
-                   "0.828   this plan\n");
-  assert_has(text, "        7             0.40              0.50              "
-                   "0.728\n");
+  assert_has(text,
+             "    spots   half-width, GU   change seen, GU   chance to see "
+             "it\n");
+  assert_has(text,
+             "  >     8             0.40              0.50              "
+             "0.828   this plan\n");
+  assert_has(text,
+             "        7             0.40              0.50              "
+             "0.728\n");
   assert_has(text, ">0.999\n");
-  assert_has(text, "SD of the differences at a spot 0.43 GU, from a pilot of 6");
+  assert_has(text,
+             "SD of the differences at a spot 0.43 GU, from a pilot of 6");
   assert_has(text, "  - The SD comes from 6 readings.\n");
   free(text);
 }
