@@ -17,13 +17,15 @@ typedef struct scan {
   scw_context *context;
   scwi_rows *rows;
   const char *start, *at, *end; /* *end is a line end */
+  size_t line;                  /* of the row's start, then of its end */
   size_t n;
   bool beyond_ascii, quotes;
   scw_status status;
 } scan;
 
 static outcome fail_scan(scan *s, const char *where, const char *what) {
-  scwi_place p = scwi_rows_place(s->rows, where);
+  scwi_text_place p = {s->start, s->line, 1};
+  scwi_text_place_step(&p, where);
   int length = scwi_excerpt(where, s->end);
   s->status = scwi_fail_at(s->context, SCW_BAD_INPUT, s->rows->name, p.line,
                            p.column, "%s; seen: %.*s", what, length, where);
@@ -92,7 +94,7 @@ static outcome add_cell(scan *s, const char *start, const char *end,
     if (s->status != SCW_OK) return FAILED;
   }
   size_t column = (size_t)(start - s->start) + (quoted ? 0 : 1);
-  rows->cells[s->n++] = (scwi_cell){start, (size_t)(end - start), rows->line,
+  rows->cells[s->n++] = (scwi_cell){start, (size_t)(end - start), s->line,
                                     column, quoted};
   return DONE;
 }
@@ -220,45 +222,71 @@ static void undouble(scwi_rows *rows, scwi_cell *cell) {
 /* Lines and columns where characters are longer than bytes or cells hold line
  * ends. */
 static void place_cells(scan *s) {
-  scwi_place p = scwi_rows_place(s->rows, s->start);
+  scwi_text_place p = {s->start, s->line, 1};
   for (size_t i = 0; i < s->n; i++) {
     scwi_cell *cell = &s->rows->cells[i];
-    scwi_place_step(&p, cell->text - (cell->quoted ? 1 : 0));
+    scwi_text_place_step(&p, cell->text - (cell->quoted ? 1 : 0));
     cell->line = p.line;
     cell->column = p.column;
   }
-  scwi_place_step(&p, s->at);
-  s->rows->line = p.line;
+  scwi_text_place_step(&p, s->at);
+  s->line = p.line;
   for (size_t i = 0; s->quotes && i < s->n; i++)
     if (s->rows->cells[i].quoted) undouble(s->rows, &s->rows->cells[i]);
 }
 
-static void finish_row(scan *s, scwi_row *row) {
+/* The row from the cells found. */
+static void make_row(scan *s, scwi_row *row) {
   scwi_rows *rows = s->rows;
-  size_t line = rows->line;
+  size_t line = s->line;
   if (s->beyond_ascii || s->quotes) place_cells(s);
   bool empty = s->n == 1 && rows->cells[0].length == 0 &&
                !rows->cells[0].quoted;
-  *row = (scwi_row){rows->cells, empty ? 0 : s->n, line,
-                    rows->before + rows->at};
+  *row = (scwi_row){rows->cells, empty ? 0 : s->n, line, 0};
+}
+
+/* Steps behind the row. */
+static void step_behind(scan *s) {
+  scwi_rows *rows = s->rows;
   rows->at = (size_t)(scwi_after_line(s->at, s->end) - rows->text);
-  rows->line++;
+  rows->line = s->line + 1;
   rows->facts.any_quote = rows->facts.any_quote || s->quotes;
 }
 
+/* Takes the cells; *comment tells whether the row is one. */
+static outcome take_row(scan *s, bool *comment) {
+  const char *first = skip_blanks(s->start, s->end,
+                                  s->rows->facts.separator);
+  *comment = is_comment(s, first);
+  return *comment ? take_comment(s, first) : take_cells(s);
+}
+
 outcome scwi_rows_scan(scw_context *context, scwi_rows *rows, scwi_row *row,
-                        scw_status *status) {
+                       scw_status *status) {
   const char *start = rows->text + rows->at;
   scan s = {.context = context, .rows = rows, .start = start, .at = start,
-            .end = rows->text + rows->filled, .status = SCW_OK};
-  const char *first = skip_blanks(start, s.end, rows->facts.separator);
-  bool comment = is_comment(&s, first);
-  outcome got = comment ? take_comment(&s, first) : take_cells(&s);
+            .end = rows->text + rows->filled, .line = rows->line};
+  bool comment;
+  outcome got = take_row(&s, &comment);
   /* a CR at the end of what was read may be the first half of CRLF */
   if (got == DONE && !rows->ended && s.at + 1 >= s.end && *s.at == '\r')
     got = NEEDS_MORE;
-  if (got == DONE) finish_row(&s, row);
-  if (got == DONE && row->n && !comment) rows->heading = false;
+  if (got == DONE) {
+    make_row(&s, row);
+    row->offset = rows->before + rows->at;
+    if (row->n && !comment) rows->heading = false;
+    step_behind(&s);
+  }
   *status = s.status;
   return got;
+}
+
+scw_status scwi_rows_split(scw_context *context, scwi_rows *rows,
+                           const char *line, size_t size, size_t number,
+                           scwi_row *row) {
+  scan s = {.context = context, .rows = rows, .start = line, .at = line,
+            .end = line + size, .line = number};
+  bool comment;
+  if (take_row(&s, &comment) == DONE) make_row(&s, row);
+  return s.status;
 }

@@ -30,19 +30,24 @@ static scw_status fill_to(scw_context *context, scwi_rows *rows,
   return status;
 }
 
-/* Moves the unfinished row to the front and reads until twice as much of it
- * is there, so that a long row costs no more than its length. */
-static scw_status fill_more(scw_context *context, scwi_rows *rows) {
+scw_status scwi_rows_fill(scw_context *context, scwi_rows *rows,
+                          size_t wanted) {
   size_t kept = rows->filled - rows->at;
   memmove(rows->text, rows->text + rows->at, kept);
   rows->before += rows->at;
   rows->at = 0;
   rows->filled = kept;
-  size_t wanted = 2 * kept > FIRST_ROOM ? 2 * kept : FIRST_ROOM;
   return fill_to(context, rows, wanted);
 }
 
-void scwi_place_step(scwi_place *p, const char *to) {
+/* Reads until twice as much of the unfinished row is there, so that a long
+ * row costs no more than its length. */
+static scw_status fill_more(scw_context *context, scwi_rows *rows) {
+  size_t twice = 2 * (rows->filled - rows->at);
+  return scwi_rows_fill(context, rows, twice > FIRST_ROOM ? twice : FIRST_ROOM);
+}
+
+void scwi_text_place_step(scwi_text_place *p, const char *to) {
   for (; p->at < to; p->at++) {
     bool lone = *p->at == '\r' && (p->at + 1 == to || p->at[1] != '\n');
     if (*p->at == '\n' || lone) {
@@ -54,9 +59,10 @@ void scwi_place_step(scwi_place *p, const char *to) {
   }
 }
 
-scwi_place scwi_rows_place(const scwi_rows *rows, const char *to) {
-  scwi_place p = {rows->text + rows->at, rows->line, 1};
-  scwi_place_step(&p, to);
+/* The place `to`, at or behind the start of the next row. */
+static scwi_text_place place_of(const scwi_rows *rows, const char *to) {
+  scwi_text_place p = {rows->text + rows->at, rows->line, 1};
+  scwi_text_place_step(&p, to);
   return p;
 }
 
@@ -87,7 +93,7 @@ scw_status scwi_rows_next(scw_context *context, scwi_rows *rows, scwi_row *row,
     status = fill_more(context, rows);
     if (status != SCW_OK) return status;
   }
-  scwi_place p = scwi_rows_place(rows, rows->text + rows->filled);
+  scwi_text_place p = place_of(rows, rows->text + rows->filled);
   return scwi_text_in_end(context, rows->in, p.line, p.column);
 }
 
@@ -132,12 +138,12 @@ static size_t separator_line(const scwi_rows *rows, char *separator) {
 static scw_status fail_doubt(scw_context *context, const scwi_rows *rows,
                              const char *comma) {
   const char *end = rows->text + rows->filled;
-  scwi_place p = scwi_rows_place(rows, comma);
+  scwi_text_place p = place_of(rows, comma);
   const char *start = comma; /* quote the number from its first digit */
   while (start > rows->text && start[-1] >= '0' && start[-1] <= '9') start--;
   return scwi_fail_at(context, SCW_BAD_INPUT, rows->name, p.line, p.column,
                       "this comma may be a decimal mark or a separator; say "
-                      "which by the decimal mark or the separator; seen: %.*s",
+                      "--separator comma or --decimal-mark comma; seen: %.*s",
                       scwi_excerpt(start, end), start);
 }
 

@@ -17,10 +17,10 @@
  * Rows: a line of blanks only is a row without cells. A line whose first
  * character that is no blank is `#` is a comment: one cell, the whole line,
  * whatever it holds; but in the first row a `#` alone in its cell heads a
- * column of numbers ("#,before,after"), and a spreadsheet's error value such as
- * #DIV/0! in the first cell makes no comment. A first line `sep=;` (any character
- * that can separate; "\t" may be spelled out) sets the separator and is no
- * row. */
+ * column of numbers ("#,before,after"), and a spreadsheet's error value such
+ * as #DIV/0! in the first cell makes no comment. A first line `sep=;` (any
+ * character that can separate; "\t" may be spelled out) sets the separator
+ * and is no row. */
 #ifndef SCWI_ROWS_H
 #define SCWI_ROWS_H
 
@@ -63,6 +63,25 @@ void scwi_rows_close(scwi_rows *rows);
  * allowed. */
 scw_status scwi_rows_next(scw_context *context, scwi_rows *rows, scwi_row *row,
                           bool *more);
+
+/* Many lines at once, for a caller that knows the shape of their rows and
+ * takes them apart himself. Copies up to `most` bytes of whole lines that
+ * hold no quote, each closed by LF or CRLF, and steps behind them. Size 0: the
+ * next row must be taken by scwi_rows_next (it holds a quote or a lone CR, is
+ * longer than `most`, not closed, or the last). `to` has room for `most`. */
+typedef struct scwi_lines {
+  size_t size;  /* bytes copied */
+  size_t line;  /* of the first */
+  size_t count; /* lines */
+} scwi_lines;
+scw_status scwi_rows_lines(scw_context *context, scwi_rows *rows, char *to,
+                           size_t most, scwi_lines *out);
+
+/* Takes one of those lines apart as scwi_rows_next would have: `size` bytes
+ * with the line end, line `number`. The row's offset is 0. */
+scw_status scwi_rows_split(scw_context *context, scwi_rows *rows,
+                           const char *line, size_t size, size_t number,
+                           scwi_row *row);
 
 /* What was found; final after the last row. */
 typedef struct scwi_rows_facts {

@@ -32,16 +32,14 @@ struct scwi_rows {
   scwi_rows_facts facts;
 };
 
-/* A place in the text not yet given out. */
-typedef struct scwi_place {
+/* A place in the text. */
+typedef struct scwi_text_place {
   const char *at;
   size_t line, column;
-} scwi_place;
+} scwi_text_place;
 
 /* Steps a place forward over the text up to `to`. */
-void scwi_place_step(scwi_place *place, const char *to);
-/* The place `to`, at or behind the start of the next row. */
-scwi_place scwi_rows_place(const scwi_rows *rows, const char *to);
+void scwi_text_place_step(scwi_text_place *place, const char *to);
 
 /* Behind the line end (LF, CR, CRLF) at `at`; `end` where there is none. */
 const char *scwi_after_line(const char *at, const char *end);
@@ -55,6 +53,11 @@ typedef enum outcome {
   NEEDS_MORE, /* the row is not wholly there; nothing changed */
   FAILED
 } outcome;
+
+/* Moves what is left to the front and reads until `wanted` bytes are there, or
+ * the text ends. */
+scw_status scwi_rows_fill(scw_context *context, scwi_rows *rows,
+                          size_t wanted);
 
 /* Takes the row at rows->at (which is before rows->filled) apart and steps
  * behind it. *status tells what failed. */

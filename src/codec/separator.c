@@ -2,7 +2,8 @@
 #include "separator.h"
 
 #include <string.h>
-#include <strings.h>
+
+#include "text.h"
 
 static const char candidates[] = {'\t', ';', ','};
 enum { CANDIDATES = 3, COMMA = 2, MOST_COUNTED = 255 };
@@ -119,7 +120,7 @@ static word_kind kind_of(const char *word, size_t n) {
 static bool is_missing_mark(const char *word, size_t n) {
   static const char *const marks[] = {"-", "--", ".", "NA", "n/a", "NaN"};
   for (size_t i = 0; i < sizeof marks / sizeof *marks; i++)
-    if (strlen(marks[i]) == n && strncasecmp(marks[i], word, n) == 0)
+    if (strlen(marks[i]) == n && scwi_same_letters(marks[i], word, n))
       return true;
   return false;
 }

@@ -1,7 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "text_in.h"
 
-#include <locale.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -223,14 +222,12 @@ bool scwi_text_in_faulty(const scwi_text_in *in) {
 
 static scw_status fail_reading(scw_context *context, const scwi_text_in *in,
                                size_t line) {
-  locale_t plain = newlocale(LC_ALL_MASK, "C", (locale_t)0);
-  const char *words = plain ? strerror_l(in->error, plain) : "unknown error";
-  scw_status status = scwi_fail_at(
+  const char *words = strerrordesc_np(in->error); /* English everywhere */
+  return scwi_fail_at(
       context, SCW_BAD_INPUT, in->source.name, line, 0,
       "reading stopped here: %s (system error %d); check the file and the "
-      "drive it is on, then try again", words, in->error);
-  if (plain) freelocale(plain);
-  return status;
+      "drive it is on, then try again", words ? words : "unknown error",
+      in->error);
 }
 
 scw_status scwi_text_in_end(scw_context *context, const scwi_text_in *in,

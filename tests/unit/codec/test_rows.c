@@ -107,6 +107,64 @@ static void comments_hold_anything(void **state) {
                                      "2: 2.1q[#] 2.5[c]\n");
 }
 
+static void error_values_are_no_comments(void **state) {
+  (void)state;
+  check_rows("a,b\n#DIV/0!,1\n #N/A,2\n#NV ,3\n#WERT!,4\n#NAME x,5\n#N,6\n",
+             "1: 1.1[a] 1.3[b]\n2: 2.1[#DIV/0!] 2.9[1]\n"
+             "3: 3.2[#N/A] 3.7[2]\n4: 4.1[#NV] 4.6[3]\n"
+             "5: 5.1[#WERT!] 5.8[4]\n6: 6.1[#NAME x,5]\n7: 7.1[#N,6]\n");
+}
+
+/* Lines taken many at a time are those of the row iterator. */
+static void lines_at_once(void **state) {
+  static const char text[] = "a,b\n1,2\r\n# x, y\n\n 3,4\n\"5\",6\n7,8\rx,9\n"
+                             "10,11\nlast,12";
+  memory_source source = {text, sizeof text - 1, 0, 0, 0};
+  char block[64];
+  scw_context *context;
+  scwi_rows *rows;
+  scwi_row row;
+  scwi_lines lines;
+  bool more;
+  (void)state;
+  assert_int_equal(scwi_context_make(&context), SCW_OK);
+  assert_int_equal(scwi_rows_open(context, memory_source_of(&source), 0, 0,
+                                  &rows), SCW_OK);
+  scwi_rows_next(context, rows, &row, &more);
+  scwi_rows_lines(context, rows, block, 11, &lines); /* one fits, one does not */
+  assert_true(lines.size == 5 && lines.line == 2 && lines.count == 1);
+  scwi_rows_lines(context, rows, block, 3, &lines); /* the line is longer */
+  assert_true(lines.size == 0 && lines.line == 3);
+  scwi_rows_lines(context, rows, block, sizeof block, &lines); /* to the quote */
+  assert_true(lines.size == 14 && lines.line == 3 && lines.count == 3);
+  assert_memory_equal(block, "# x, y\n\n 3,4\n", 14);
+  scwi_rows_split(context, rows, block, 7, 3, &row);
+  assert_true(row.n == 1 && row.line == 3 && row.cells[0].length == 6);
+  scwi_rows_split(context, rows, block + 7, 1, 4, &row);
+  assert_true(row.n == 0 && row.line == 4);
+  scwi_rows_split(context, rows, block + 8, 6, 5, &row);
+  assert_true(row.n == 2 && row.cells[0].line == 5 && row.cells[0].column == 2);
+  scwi_rows_lines(context, rows, block, sizeof block, &lines);
+  assert_int_equal(lines.size, 0);
+  scwi_rows_next(context, rows, &row, &more); /* the quoted row */
+  assert_true(row.n == 2 && row.line == 6 && row.cells[0].quoted);
+  scwi_rows_lines(context, rows, block, sizeof block, &lines); /* a lone CR */
+  assert_int_equal(lines.size, 0);
+  scwi_rows_next(context, rows, &row, &more);
+  assert_true(row.line == 7 && row.cells[1].text[0] == '8');
+  scwi_rows_lines(context, rows, block, sizeof block, &lines);
+  assert_true(lines.size == 10 && lines.line == 8 && lines.count == 2);
+  scwi_rows_lines(context, rows, block, sizeof block, &lines); /* not closed */
+  assert_int_equal(lines.size, 0);
+  scwi_rows_next(context, rows, &row, &more);
+  assert_true(more && row.line == 10 && row.offset == 43);
+  scwi_rows_next(context, rows, &row, &more);
+  assert_false(more);
+  assert_int_equal(strlen(scwi_rows_facts_of(rows).sha256), 64);
+  scwi_rows_close(rows);
+  scw_context_free(context);
+}
+
 static void a_lone_number_sign_heads_a_column(void **state) {
   (void)state;
   check_rows("\n#,gloss\n1,87.4\n#,no heading\n",
@@ -255,6 +313,8 @@ int main(void) {
       cmocka_unit_test(quotes_elsewhere_are_characters),
       cmocka_unit_test(what_is_wrong_with_quotes),
       cmocka_unit_test(comments_hold_anything),
+      cmocka_unit_test(error_values_are_no_comments),
+      cmocka_unit_test(lines_at_once),
       cmocka_unit_test(a_lone_number_sign_heads_a_column),
       cmocka_unit_test(separator_lines),
       cmocka_unit_test(blanks_as_separator),

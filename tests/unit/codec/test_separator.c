@@ -54,6 +54,8 @@ static void comments_and_blank_lines_do_not_count(void **state) {
   FOUND("# a, b, c\n# d, e, f\n# g, h\n\n\n1;2\n3;4\n", ";");
   FOUND("# it's \"so, and\n87,4\n88,1\n", "0d");
   FOUND("#;gloss, 20\n1;87,4\n", ";");
+  FOUND("#DIV/0!;1\n#N/A;2\n", ";");
+  FOUND("#NAME;1\n#N;2\n", "0");
 }
 
 static void decimal_commas(void **state) {
