@@ -230,11 +230,12 @@ static const char *take_line(survey *s, const char *at, const char *end,
   return at;
 }
 
+static bool is_capital(char c) { return c >= 'A' && c <= 'Z'; }
+
 bool scwi_is_error_value(const char *text, const char *end) {
   const char *at = text + (text < end && *text == '#');
   const char *word = at;
-  while (at < end && ((*at >= 'A' && *at <= 'Z') || *at == '/' || is_digit(*at)))
-    at++;
+  while (at < end && (is_capital(*at) || *at == '/' || is_digit(*at))) at++;
   size_t n = (size_t)(at - word);
   bool letters = (n == 3 && !memcmp(word, "N/A", 3)) ||
                  (n == 2 && (!memcmp(word, "NV", 2) || !memcmp(word, "NA", 2)));

@@ -108,7 +108,8 @@ static void any_text_of_awkward_characters(void **state) {
     scwi_text_append(&text, "", 0);
     for (unsigned k = 0; k < length; k++) {
       char c = awkward[draw(&random, sizeof awkward - 1)];
-      scwi_text_append(&text, c == '\xC3' ? "\xC3\xA4" : &c, c == '\xC3' ? 2 : 1);
+      bool wide = c == '\xC3';
+      scwi_text_append(&text, wide ? "\xC3\xA4" : &c, wide ? 2 : 1);
     }
     seen[compare(&text, draw(&random, 5))]++;
     scwi_text_free(&text);
