@@ -80,6 +80,9 @@ static int read_file(void *user, char *buffer, size_t size, size_t *got) {
 
 static scw_status cannot_open(scw_context *context, const char *name,
                               int error) {
+  if (error == ENOMEM)
+    return scwi_fail_at(context, SCW_OUT_OF_MEMORY, name, 0, 0,
+                        "memory ran out before it could be opened");
   const char *why = error == ENOENT   ? "there is no such file"
                     : error == EACCES ? "there is no permission to read it"
                     : error == EISDIR ? "it is a folder"

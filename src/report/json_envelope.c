@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* The envelope: what ran, on what, with which settings. It is written piece
  * by piece; no report is ever held as one tree. */
+#include <stdio.h>
+
 #include "fields.h"
 #include "json_parts.h"
 #include "scatterwise/version.h"
@@ -114,10 +116,9 @@ void scwi_json_notes(scwi_json *to, const char *key, const scw_note *notes,
 
 /* A seed has 64 bits, more than a JSON number carries for every reader. */
 static void add_seed(scwi_json *to, unsigned long long seed) {
-  scwi_text text = {0};
-  scwi_text_format(&text, "%llu", seed);
-  scwi_json_text(to, "seed", text.data);
-  scwi_text_free(&text);
+  char text[24];
+  snprintf(text, sizeof text, "%llu", seed);
+  scwi_json_text(to, "seed", text);
 }
 
 scwi_json *scwi_json_settings(const scw_settings *settings) {

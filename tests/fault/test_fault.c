@@ -25,6 +25,17 @@ static void run_counted(const job *todo, scw_context *context, job_output *out,
   *account = failing_memory_stop();
 }
 
+/* Shows the first line in which the answers part. */
+static void show_difference(void) {
+  size_t at = 0, start = 0;
+  while (at < hurt.length && at < plain.length &&
+         hurt.text[at] == plain.text[at])
+    if (plain.text[at++] == '\n') start = at;
+  fprintf(stderr, "  unharmed: %.*s\n  harmed:   %.*s\n",
+          (int)strcspn(plain.text + start, "\n"), plain.text + start,
+          (int)strcspn(hurt.text + start, "\n"), hurt.text + start);
+}
+
 static void judge(const job *todo, const scw_context *context, long n,
                   scw_status status, failing_memory_account account) {
   if (account.live)
@@ -35,8 +46,10 @@ static void judge(const job *todo, const scw_context *context, long n,
              hurt.complaint);
   if (status == SCW_OK) {
     if (hurt.length != plain.length ||
-        memcmp(hurt.text, plain.text, plain.length))
+        memcmp(hurt.text, plain.text, plain.length)) {
       COMPLAIN("%s: request %ld fails: OK, but another answer", todo->name, n);
+      show_difference();
+    }
   } else if (status != SCW_OUT_OF_MEMORY) {
     COMPLAIN("%s: request %ld fails: status \"%s\", message \"%s\"",
              todo->name, n, scw_status_text(status),

@@ -14,7 +14,7 @@ const char job_long[] =
     "product,state,spot,gloss (GU)\n"
     "K1,before,1,81.2\nK1,before,2,80.7\nK1,before,3,81.9\nK1,before,4,80.9\n"
     "K1,after,1,84.0\nK1,after,2,83.1\nK1,after,3,84.6\nK1,after,4,83.8\n"
-    "K2,before,1,82.0\nK2,before,2,81.1\nK2,before,3,81.6\nK2,before,4,*\n"
+    "K2,before,1,82.0\nK2,before,2,81.1\nK2,before,3,81.6\nK2,before,4,82.9*\n"
     "K2,after,1,82.2\nK2,after,2,81.5\nK2,after,3,81.4\nK2,after,4,82.1\n";
 
 const char job_pulls[] =
