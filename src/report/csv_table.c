@@ -25,8 +25,7 @@ void scwi_csv_text(scwi_csv *csv, const char *name, const char *text) {
   add_cell(csv, name, text);
 }
 
-void scwi_csv_whole(scwi_csv *csv, const char *name,
-                    unsigned long long value) {
+void scwi_csv_whole(scwi_csv *csv, const char *name, unsigned long long value) {
   char digits[24];
   size_t at = sizeof digits - 1;
   digits[at] = 0;
@@ -47,8 +46,7 @@ void scwi_csv_bool(scwi_csv *csv, const char *name, bool value) {
 }
 
 void scwi_csv_figure(scwi_csv *csv, const char *name, scw_figure figure) {
-  scwi_csv_number(csv, name,
-                  figure.state == SCW_PRESENT ? figure.value : NAN);
+  scwi_csv_number(csv, name, figure.state == SCW_PRESENT ? figure.value : NAN);
 }
 
 void scwi_csv_ends(scwi_csv *csv, const char *low, const char *high,

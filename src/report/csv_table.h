@@ -12,8 +12,8 @@ typedef struct scwi_csv {
   scw_context *context;
   scw_sink sink;
   scw_status status;
-  bool header;       /* the next row holds the names */
-  scwi_text cells;   /* each closed by a zero */
+  bool header;     /* the next row holds the names */
+  scwi_text cells; /* each closed by a zero */
   size_t n;
   const char *prefix; /* put before names: "before_"; null: none */
 } scwi_csv;

@@ -3,7 +3,8 @@
 
 #include "figure.h"
 
-#define FIELD(key, member) {key, offsetof(scw_summary, member)}
+#define FIELD(key, member)                                                     \
+  { key, offsetof(scw_summary, member) }
 
 const scwi_field scwi_summary_fields[] = {
     FIELD("mean", mean),
@@ -35,19 +36,28 @@ scw_figure scwi_step_figure(scw_step step) {
 
 const char *scwi_step_origin_code(scw_step_origin origin) {
   switch (origin) {
-    case SCW_STEP_GIVEN: return "given";
-    case SCW_STEP_INFERRED: return "inferred";
-    case SCW_STEP_ASSUMED: return "assumed";
-    case SCW_STEP_NOT_KNOWN: return "not_known";
-    default: return "unset";
+    case SCW_STEP_GIVEN:
+      return "given";
+    case SCW_STEP_INFERRED:
+      return "inferred";
+    case SCW_STEP_ASSUMED:
+      return "assumed";
+    case SCW_STEP_NOT_KNOWN:
+      return "not_known";
+    default:
+      return "unset";
   }
 }
 
 const char *scwi_stand_out_code(scw_stand_out_test test) {
   switch (test) {
-    case SCW_GRUBBS: return "grubbs";
-    case SCW_ESD: return "generalised_esd";
-    case SCW_ALL_EQUAL_BUT_ONE: return "all_equal_but_one";
-    default: return "unknown";
+    case SCW_GRUBBS:
+      return "grubbs";
+    case SCW_ESD:
+      return "generalised_esd";
+    case SCW_ALL_EQUAL_BUT_ONE:
+      return "all_equal_but_one";
+    default:
+      return "unknown";
   }
 }

@@ -22,11 +22,11 @@ typedef struct scwi_figure_rows {
 /* What stands in a row; leave out what it does not have. A figure in state
  * "not computed" prints nothing. */
 typedef struct scwi_figure_row {
-  const char *label;     /* static */
+  const char *label; /* static */
   const scw_figure *value;
   const scw_interval *interval;
   int decimals;
-  bool signed_value;     /* a change: "+3.48" */
+  bool signed_value; /* a change: "+3.48" */
   const char *remark;
 } scwi_figure_row;
 

@@ -27,7 +27,8 @@ void scwi_grid_whole(scwi_grid *grid, unsigned long long value) {
 }
 
 void scwi_grid_blanks(scwi_grid *grid, size_t cells) {
-  while (cells--) scwi_grid_cell(grid, NULL);
+  while (cells--)
+    scwi_grid_cell(grid, NULL);
 }
 
 void scwi_grid_figure(scwi_grid *grid, scw_figure figure, int decimals) {
@@ -52,7 +53,9 @@ typedef struct extent {
   size_t before, after;
 } extent;
 
-static size_t width_of(extent e) { return e.before + e.after; }
+static size_t width_of(extent e) {
+  return e.before + e.after;
+}
 
 static extent extent_of(const char *cell, scwi_align align) {
   size_t length = strlen(cell);
@@ -84,9 +87,8 @@ static void place(const scwi_grid *grid, measure *m) {
   size_t at = SCWI_SHEET_INDENT, last = grid->n_columns - 1;
   for (size_t c = 0; c <= last; c++) {
     bool empty = width_of(m->columns[c]) == 0;
-    m->starts[c] = at + (empty || at == SCWI_SHEET_INDENT
-                             ? 0
-                             : grid->columns[c].gap);
+    m->starts[c] =
+        at + (empty || at == SCWI_SHEET_INDENT ? 0 : grid->columns[c].gap);
     if (!empty) at = m->starts[c] + width_of(m->columns[c]);
   }
   m->wraps = grid->columns[last].align == SCWI_LEFT && last > 0;

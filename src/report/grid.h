@@ -11,9 +11,9 @@ typedef enum scwi_align { SCWI_LEFT, SCWI_RIGHT, SCWI_POINT } scwi_align;
 typedef struct scwi_column {
   const char *heading; /* null: none */
   scwi_align align;
-  size_t gap;          /* blanks before the column */
-  bool spans;          /* the heading may run over the columns that follow */
-  size_t least;        /* columns it takes at least, when not empty */
+  size_t gap;   /* blanks before the column */
+  bool spans;   /* the heading may run over the columns that follow */
+  size_t least; /* columns it takes at least, when not empty */
 } scwi_column;
 
 enum { SCWI_GRID_COLUMNS = 12 };
@@ -24,8 +24,8 @@ enum { SCWI_GRID_COLUMNS = 12 };
 typedef struct scwi_grid {
   const scwi_column *columns;
   size_t n_columns;
-  size_t n_cells;      /* filled so far, row after row */
-  scwi_text cells;     /* each closed by a zero */
+  size_t n_cells;  /* filled so far, row after row */
+  scwi_text cells; /* each closed by a zero */
 } scwi_grid;
 
 /* The next cell; null is empty. */

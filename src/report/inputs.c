@@ -23,7 +23,8 @@ size_t scwi_reasons(const scw_input *input,
     const scw_not_used *entry = &input->not_used[i];
     const char *reason = entry->reason ? entry->reason : "other";
     size_t r = 0;
-    while (r < n && strcmp(reasons[r].reason, reason) != 0) r++;
+    while (r < n && strcmp(reasons[r].reason, reason) != 0)
+      r++;
     if (r == SCWI_MOST_REASONS) {
       r = SCWI_MOST_REASONS - 1;
       reasons[r].reason = "other";
@@ -52,11 +53,16 @@ static void add_not_used(scwi_text *text, const scw_input *input) {
 
 static const char *separator_word(char separator) {
   switch (separator) {
-    case ',': return "comma";
-    case ';': return "semicolon";
-    case '\t': return "tab";
-    case ' ': return "blanks";
-    default: return "none";
+    case ',':
+      return "comma";
+    case ';':
+      return "semicolon";
+    case '\t':
+      return "tab";
+    case ' ':
+      return "blanks";
+    default:
+      return "none";
   }
 }
 
@@ -64,8 +70,7 @@ static void add_format(scwi_text *text, const scw_input *input) {
   if (input->shape && *input->shape)
     scwi_text_format(text, "; read as %s", input->shape);
   if (input->separator)
-    scwi_text_format(text, ", separator %s%s",
-                     separator_word(input->separator),
+    scwi_text_format(text, ", separator %s%s", separator_word(input->separator),
                      input->separator_given ? " (given)" : "");
   if (input->decimal_mark)
     scwi_text_format(text, ", decimal %s%s",

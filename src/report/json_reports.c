@@ -25,8 +25,7 @@ static scwi_json *brief_settings(const scw_brief_result *result) {
   else
     scwi_json_null(to, "level");
   scwi_json_figure(to, "step", scwi_step_figure(result->step));
-  scwi_json_text(to, "step_origin",
-                 scwi_step_origin_code(result->step.origin));
+  scwi_json_text(to, "step_origin", scwi_step_origin_code(result->step.origin));
   return to;
 }
 
@@ -40,8 +39,7 @@ static scwi_json *brief_set(const scw_brief_set *set) {
   return to;
 }
 
-scw_status scwi_json_brief(scw_context *context,
-                           const scw_brief_result *result,
+scw_status scwi_json_brief(scw_context *context, const scw_brief_result *result,
                            const scwi_inputs *inputs, scw_sink sink) {
   scwi_stream stream = {context, sink, SCW_OK};
   scwi_json_begin(&stream, "readings", inputs, brief_settings(result));
@@ -55,11 +53,16 @@ scw_status scwi_json_brief(scw_context *context,
 
 static const char *goal_code(scw_plan_goal goal) {
   switch (goal) {
-    case SCW_PLAN_HALF_WIDTH: return "half_width";
-    case SCW_PLAN_DETECT: return "detect";
-    case SCW_PLAN_WITHIN: return "within";
-    case SCW_PLAN_READINGS: return "readings";
-    default: return "unknown";
+    case SCW_PLAN_HALF_WIDTH:
+      return "half_width";
+    case SCW_PLAN_DETECT:
+      return "detect";
+    case SCW_PLAN_WITHIN:
+      return "within";
+    case SCW_PLAN_READINGS:
+      return "readings";
+    default:
+      return "unknown";
   }
 }
 

@@ -53,8 +53,7 @@ static void add_tolerance(scwi_json *to, const scw_tolerance *tolerance) {
   scwi_json_number(object, "content", tolerance->content);
   scwi_json_number(object, "level", tolerance->interval.level);
   scwi_json_figure(object, "k", tolerance->k);
-  scwi_json_figure(object, "low",
-                   (scw_figure){tolerance->interval.low, state});
+  scwi_json_figure(object, "low", (scw_figure){tolerance->interval.low, state});
   scwi_json_figure(object, "high",
                    (scw_figure){tolerance->interval.high, state});
   scwi_json_add(to, "tolerance", object);

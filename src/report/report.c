@@ -11,7 +11,7 @@ static const scw_input *input_of_table(const void *source, size_t index) {
 
 static scwi_inputs inputs_of_table(const scw_table *table) {
   return (scwi_inputs){table ? scw_table_inputs(table) : 0, input_of_table,
-                        table};
+                       table};
 }
 
 static scw_status unknown_format(scw_context *context) {
@@ -27,9 +27,12 @@ scw_status scw_report_readings(scw_context *context,
   switch (options.format) {
     case SCW_TEXT:
       return scwi_text_readings(context, result, &inputs, options, sink);
-    case SCW_JSON: return scwi_json_readings(context, result, &inputs, sink);
-    case SCW_CSV: return scwi_csv_readings(context, result, sink);
-    default: return unknown_format(context);
+    case SCW_JSON:
+      return scwi_json_readings(context, result, &inputs, sink);
+    case SCW_CSV:
+      return scwi_csv_readings(context, result, sink);
+    default:
+      return unknown_format(context);
   }
 }
 
@@ -40,23 +43,29 @@ scw_status scw_report_brief(scw_context *context,
   switch (options.format) {
     case SCW_TEXT:
       return scwi_text_brief(context, result, &inputs, options, sink);
-    case SCW_JSON: return scwi_json_brief(context, result, &inputs, sink);
-    case SCW_CSV: return scwi_csv_brief(context, result, sink);
-    default: return unknown_format(context);
+    case SCW_JSON:
+      return scwi_json_brief(context, result, &inputs, sink);
+    case SCW_CSV:
+      return scwi_csv_brief(context, result, sink);
+    default:
+      return unknown_format(context);
   }
 }
 
 scw_status scw_report_change(scw_context *context,
                              const scw_change_result *result,
-                             const scw_table *table,
-                             scw_report_options options, scw_sink sink) {
+                             const scw_table *table, scw_report_options options,
+                             scw_sink sink) {
   scwi_inputs inputs = inputs_of_table(table);
   switch (options.format) {
     case SCW_TEXT:
       return scwi_text_change(context, result, &inputs, options, sink);
-    case SCW_JSON: return scwi_json_change(context, result, &inputs, sink);
-    case SCW_CSV: return scwi_csv_change(context, result, sink);
-    default: return unknown_format(context);
+    case SCW_JSON:
+      return scwi_json_change(context, result, &inputs, sink);
+    case SCW_CSV:
+      return scwi_csv_change(context, result, sink);
+    default:
+      return unknown_format(context);
   }
 }
 
@@ -67,8 +76,11 @@ scw_status scw_report_plan(scw_context *context, const scw_plan_result *result,
   switch (options.format) {
     case SCW_TEXT:
       return scwi_text_plan(context, result, &inputs, options, sink);
-    case SCW_JSON: return scwi_json_plan(context, result, &inputs, sink);
-    case SCW_CSV: return scwi_csv_plan(context, result, sink);
-    default: return unknown_format(context);
+    case SCW_JSON:
+      return scwi_json_plan(context, result, &inputs, sink);
+    case SCW_CSV:
+      return scwi_csv_plan(context, result, sink);
+    default:
+      return unknown_format(context);
   }
 }

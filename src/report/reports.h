@@ -10,8 +10,7 @@ scw_status scwi_text_readings(scw_context *context,
                               const scw_readings_result *result,
                               const scwi_inputs *inputs,
                               scw_report_options options, scw_sink sink);
-scw_status scwi_text_brief(scw_context *context,
-                           const scw_brief_result *result,
+scw_status scwi_text_brief(scw_context *context, const scw_brief_result *result,
                            const scwi_inputs *inputs,
                            scw_report_options options, scw_sink sink);
 scw_status scwi_text_change(scw_context *context,
@@ -19,14 +18,13 @@ scw_status scwi_text_change(scw_context *context,
                             const scwi_inputs *inputs,
                             scw_report_options options, scw_sink sink);
 scw_status scwi_text_plan(scw_context *context, const scw_plan_result *result,
-                          const scwi_inputs *inputs,
-                          scw_report_options options, scw_sink sink);
+                          const scwi_inputs *inputs, scw_report_options options,
+                          scw_sink sink);
 
 scw_status scwi_json_readings(scw_context *context,
                               const scw_readings_result *result,
                               const scwi_inputs *inputs, scw_sink sink);
-scw_status scwi_json_brief(scw_context *context,
-                           const scw_brief_result *result,
+scw_status scwi_json_brief(scw_context *context, const scw_brief_result *result,
                            const scwi_inputs *inputs, scw_sink sink);
 scw_status scwi_json_change(scw_context *context,
                             const scw_change_result *result,

@@ -24,7 +24,8 @@ void scwi_sheet_gap(scwi_sheet *sheet) {
 static void print(scwi_sheet *sheet, const char *text, size_t length) {
   static const char tie[] = SCWI_TIE;
   for (size_t at = 0, start = 0; at < length; start = at) {
-    while (at < length && text[at] != tie[0]) at++;
+    while (at < length && text[at] != tie[0])
+      at++;
     bool tied = at + 1 < length && text[at + 1] == tie[1];
     if (at < length && !tied) at++;
     scwi_text_append(&sheet->text, text + start, at - start);
@@ -43,7 +44,9 @@ static size_t skip_blanks(const char *text, size_t at) {
   return at + strspn(text + at, " ");
 }
 
-static bool is_digit(char c) { return c >= '0' && c <= '9'; }
+static bool is_digit(char c) {
+  return c >= '0' && c <= '9';
+}
 
 /* A number and the short word after it stay together: "95 %", "84.6 GU". */
 static size_t piece_end(const char *text, size_t at) {
@@ -113,7 +116,7 @@ void scwi_sheet_answer(scwi_sheet *sheet, const char *text) {
 }
 
 void scwi_sheet_hanging(scwi_sheet *sheet, const char *lead, size_t hang,
-                       const char *text) {
+                        const char *text) {
   scwi_text line = {0}, label = {0};
   scwi_sheet_dress(&label, lead, sheet->options.ascii);
   if (fit_to_print(sheet, text, &line)) {
@@ -154,7 +157,8 @@ void scwi_sheet_note(scwi_sheet *sheet, const char *text) {
 void scwi_sheet_line(scwi_sheet *sheet, const scwi_text *line) {
   size_t length = line->length;
   if (line->failed) sheet->text.failed = true;
-  while (length > 0 && line->data[length - 1] == ' ') length--;
+  while (length > 0 && line->data[length - 1] == ' ')
+    length--;
   print(sheet, line->data, length);
   scwi_text_add(&sheet->text, "\n");
 }

@@ -43,7 +43,7 @@ void scwi_sheet_answer(scwi_sheet *sheet, const char *text);
 /* Wrapped text, its first line starting with `lead` at the indent and the
  * next ones `hang` columns further in. */
 void scwi_sheet_hanging(scwi_sheet *sheet, const char *lead, size_t hang,
-                       const char *text);
+                        const char *text);
 
 /* A label and its text beside it: "  in order        between ...". */
 void scwi_sheet_labelled(scwi_sheet *sheet, const char *label,

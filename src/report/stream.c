@@ -25,8 +25,8 @@ typedef struct holding {
 static int hold_last(void *user, const char *data, size_t size) {
   holding *held = user;
   if (size == 0) return 0;
-  int refused = held->any ? held->sink.write(held->sink.user, &held->last, 1)
-                          : 0;
+  int refused =
+      held->any ? held->sink.write(held->sink.user, &held->last, 1) : 0;
   if (!refused && size > 1)
     refused = held->sink.write(held->sink.user, data, size - 1);
   held->last = data[size - 1];

@@ -8,8 +8,8 @@
 #include "wording.h"
 
 /* Marks; the page turns them into o x # - 1..8 where only ASCII will do. */
-#define ONE_READING "\xE2\x80\xA2"  /* a dot */
-#define MEAN_MARK "\xE2\x97\x86"    /* a diamond */
+#define ONE_READING   "\xE2\x80\xA2" /* a dot */
+#define MEAN_MARK     "\xE2\x97\x86" /* a diamond */
 #define INTERVAL_MARK "\xE2\x94\x80" /* a line */
 
 enum { MOST_CELLS = 60, FEWEST_CELLS = 20, DOTS_UP_TO = 60 };
@@ -29,7 +29,8 @@ static void stretch(scale *to, double value) {
 static scale scale_of(const scwi_strip *strips, size_t n) {
   scale all = {INFINITY, -INFINITY, 0};
   for (size_t s = 0; s < n; s++)
-    for (size_t i = 0; i < strips[s].n; i++) stretch(&all, strips[s].values[i]);
+    for (size_t i = 0; i < strips[s].n; i++)
+      stretch(&all, strips[s].values[i]);
   double room = all.high / 2 - all.low / 2; /* never overflows */
   scale readings = all;
   for (size_t s = 0; s < n; s++) {
@@ -55,10 +56,10 @@ static size_t cell_of(double value, const scale *on) {
 /* One cell with so many readings: a dot, then digits, then '+'. */
 static void put_count(scwi_text *line, size_t count) {
   char digit[2] = {(char)('0' + (count < 10 ? count : 0)), 0};
-  scwi_text_add(line, count == 0    ? " "
-            : count == 1  ? ONE_READING
-            : count < 10  ? digit
-                          : "+");
+  scwi_text_add(line, count == 0   ? " "
+                      : count == 1 ? ONE_READING
+                      : count < 10 ? digit
+                                   : "+");
 }
 
 /* One cell of many readings as a bar of 8 heights. */
@@ -102,13 +103,13 @@ static void draw_interval(scwi_text *line, const scwi_strip *strip,
   size_t first = low == SIZE_MAX ? 0 : low;
   size_t last = high >= on->cells ? on->cells - 1 : high;
   for (size_t c = 0; c <= last; c++)
-    scwi_text_add(line, c < first                      ? " "
-              : c == mean                    ? MEAN_MARK
-              : c == first && low != first   ? "<"
-              : c == last && high != last    ? ">"
-              : c == first                   ? "("
-              : c == last                    ? ")"
-                                             : INTERVAL_MARK);
+    scwi_text_add(line, c < first                    ? " "
+                        : c == mean                  ? MEAN_MARK
+                        : c == first && low != first ? "<"
+                        : c == last && high != last  ? ">"
+                        : c == first                 ? "("
+                        : c == last                  ? ")"
+                                                     : INTERVAL_MARK);
 }
 
 /* A line of the strip after the room for its label; `cells` is emptied. */
@@ -122,8 +123,7 @@ static void print_line(scwi_sheet *sheet, const char *label, scwi_text *cells) {
     scwi_text_clear(&line);
   }
   scwi_text_repeat(&line, ' ', column - scwi_sheet_columns(&line));
-  if (cells->length)
-    scwi_sheet_dress(&line, cells->data, sheet->options.ascii);
+  if (cells->length) scwi_sheet_dress(&line, cells->data, sheet->options.ascii);
   if (cells->failed) sheet->text.failed = true;
   scwi_sheet_line(sheet, &line);
   scwi_text_free(&line);
@@ -141,8 +141,8 @@ static void add_legend(scwi_text *legend, const scwi_text *drawn, bool bars,
   }
   if (!bars && !digits) return;
   scwi_word_join(legend, ", ");
-  scwi_text_add(legend, bars ? "height counts readings"
-                             : "digits count readings");
+  scwi_text_add(legend,
+                bars ? "height counts readings" : "digits count readings");
 }
 
 /* The ends of the scale below its ends, the legend between them. */
@@ -173,7 +173,7 @@ static void print_ends(scwi_sheet *sheet, const scale *on, int decimals,
 }
 
 void scwi_sheet_strips(scwi_sheet *sheet, const scwi_strip *strips, size_t n,
-                      int decimals, const char *unit) {
+                       int decimals, const char *unit) {
   scale on = scale_of(strips, n);
   if (!(on.high / 2 - on.low / 2 > 0)) return;
   on.cells = MOST_CELLS;

@@ -8,7 +8,7 @@
 
 /* What a strip shows. */
 typedef struct scwi_strip {
-  const char *label;     /* "" for none */
+  const char *label; /* "" for none */
   const double *values;
   size_t n;
   const scw_flag *flags; /* readings that stand out get their own mark */
@@ -20,6 +20,6 @@ typedef struct scwi_strip {
 /* Draws the strips one below the other on one scale, and says the ends of the
  * scale and what the marks mean. Nothing when there is nothing to spread. */
 void scwi_sheet_strips(scwi_sheet *sheet, const scwi_strip *strips, size_t n,
-                      int decimals, const char *unit);
+                       int decimals, const char *unit);
 
 #endif

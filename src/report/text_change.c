@@ -28,7 +28,9 @@ static void add_side(scwi_figure_rows *rows, const char *label,
   if (remark.failed) rows->grid.cells.failed = true;
   scwi_figure_rows_add(
       rows, (scwi_figure_row){
-                .label = label, .value = &s->mean, .interval = &s->interval,
+                .label = label,
+                .value = &s->mean,
+                .interval = &s->interval,
                 .decimals = scwi_decimals_of(s->standard_uncertainty, s->mean),
                 .remark = remark.data});
   scwi_text_free(&remark);
@@ -69,18 +71,16 @@ static void add_limits(scwi_figure_rows *rows, const scw_change_report *change,
   scw_figure u = change->change.standard_uncertainty;
   scwi_word_chance(&remark, power);
   if (remark.failed) rows->grid.cells.failed = true;
-  scwi_figure_rows_add(
-      rows,
-      (scwi_figure_row){.label = "would be seen",
-                        .value = &change->detectable,
-                        .decimals = scwi_decimals_of(u, change->detectable),
-                        .remark = remark.data});
+  scwi_figure_rows_add(rows, (scwi_figure_row){.label = "would be seen",
+                                               .value = &change->detectable,
+                                               .decimals = scwi_decimals_of(
+                                                   u, change->detectable),
+                                               .remark = remark.data});
   if (scwi_present(change->margin))
-    scwi_figure_rows_add(
-        rows, (scwi_figure_row){
-                  .label = "your margin",
-                  .value = &change->margin,
-                  .decimals = scwi_decimals_for(0, change->margin.value)});
+    scwi_figure_rows_add(rows, (scwi_figure_row){.label = "your margin",
+                                                 .value = &change->margin,
+                                                 .decimals = scwi_decimals_for(
+                                                     0, change->margin.value)});
   scwi_text_free(&remark);
 }
 
@@ -101,9 +101,13 @@ static void figures(scwi_sheet *sheet, const scw_change_report *change,
 
 static scwi_strip strip_of(const char *label, const scw_set_report *side) {
   const scw_summary *s = &side->summary;
-  return (scwi_strip){label, side->values, side->values ? s->n : 0,
-                      s->stand_out.flags, s->stand_out.n_flags,
-                      s->mean, s->interval};
+  return (scwi_strip){label,
+                      side->values,
+                      side->values ? s->n : 0,
+                      s->stand_out.flags,
+                      s->stand_out.n_flags,
+                      s->mean,
+                      s->interval};
 }
 
 static void strips(scwi_sheet *sheet, const scw_change_report *change) {
@@ -113,8 +117,8 @@ static void strips(scwi_sheet *sheet, const scw_change_report *change) {
   const scw_summary *s = &change->before.summary;
   scwi_sheet_gap(sheet);
   scwi_sheet_strips(sheet, both, 2,
-                   scwi_decimals_of(s->standard_uncertainty, s->mean),
-                   change->unit);
+                    scwi_decimals_of(s->standard_uncertainty, s->mean),
+                    change->unit);
   scwi_sheet_gap(sheet);
 }
 
@@ -177,7 +181,7 @@ static void settings(scwi_sheet *sheet, const scw_change_result *result) {
   }
   if (more.failed) sheet->text.failed = true;
   scwi_sheet_settings(sheet, &result->settings,
-                     SCWI_SET_STAND_OUT | SCWI_SET_POWER, more.data);
+                      SCWI_SET_STAND_OUT | SCWI_SET_POWER, more.data);
   scwi_text_free(&more);
 }
 

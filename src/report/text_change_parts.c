@@ -4,13 +4,20 @@
 
 const char *scwi_verdict_label(scw_verdict verdict) {
   switch (verdict) {
-    case SCW_CHANGED: return "changed";
-    case SCW_CHANGED_SIZE_UNCLEAR: return "changed, size unclear";
-    case SCW_CHANGED_BUT_SMALL: return "changed, but small";
-    case SCW_NO_CHANGE_BEYOND_MARGIN: return "within the margin";
-    case SCW_CONDITIONAL: return "conditional";
-    case SCW_CANNOT_TELL: return "cannot tell";
-    default: return "no verdict";
+    case SCW_CHANGED:
+      return "changed";
+    case SCW_CHANGED_SIZE_UNCLEAR:
+      return "changed, size unclear";
+    case SCW_CHANGED_BUT_SMALL:
+      return "changed, but small";
+    case SCW_NO_CHANGE_BEYOND_MARGIN:
+      return "within the margin";
+    case SCW_CONDITIONAL:
+      return "conditional";
+    case SCW_CANNOT_TELL:
+      return "cannot tell";
+    default:
+      return "no verdict";
   }
 }
 

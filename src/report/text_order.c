@@ -8,8 +8,7 @@
 #include "wording.h"
 
 static int decimals_of_set(const scw_set_report *set) {
-  return scwi_decimals_of(set->summary.standard_uncertainty,
-                          set->summary.mean);
+  return scwi_decimals_of(set->summary.standard_uncertainty, set->summary.mean);
 }
 
 /* "reading 7 (85.4 GU, line 9)". */
@@ -38,8 +37,8 @@ static void add_test(scwi_text *text, const scw_flag *flag) {
                      flag->distance_sd > 0 ? "above" : "below");
   }
   if (!scwi_present(flag->statistic)) return;
-  scwi_text_add(text, flag->test == SCW_GRUBBS ? "; Grubbs "
-                                               : "; extreme deviate ");
+  scwi_text_add(text,
+                flag->test == SCW_GRUBBS ? "; Grubbs " : "; extreme deviate ");
   scwi_word_digits(text, flag->statistic.value, 3);
   if (scwi_present(flag->limit)) {
     scwi_text_add(text, ", limit ");
@@ -83,8 +82,8 @@ void scwi_sheet_stand_out(scwi_sheet *sheet, const scw_set_report *set) {
   const scw_stand_out *found = &set->summary.stand_out;
   scwi_text *text = &sheet->scratch;
   const char *label = "stands out";
-  size_t flags = found->n_flags < SCW_MAX_CANDIDATES ? found->n_flags
-                                                     : SCW_MAX_CANDIDATES;
+  size_t flags =
+      found->n_flags < SCW_MAX_CANDIDATES ? found->n_flags : SCW_MAX_CANDIDATES;
   if (flags == 0) add_silent(text, found);
   for (size_t i = 0; i < flags; i++) {
     name_reading(text, set, &found->flags[i]);

@@ -14,7 +14,8 @@ int scwi_decimals_of(scw_figure uncertainty, scw_figure value) {
 }
 
 void scwi_sheet_notes(scwi_sheet *sheet, const scw_note *notes, size_t n) {
-  for (size_t i = 0; i < n; i++) scwi_sheet_note(sheet, notes[i].text);
+  for (size_t i = 0; i < n; i++)
+    scwi_sheet_note(sheet, notes[i].text);
 }
 
 enum { MOST_NOTES = 24, MOST_LABELS = 3 };
@@ -33,7 +34,8 @@ static bool same_note(const scw_note *a, const scw_note *b) {
 static bool share(shared_note *shared, size_t *n, const scw_note *note,
                   const char *label) {
   size_t i = 0;
-  while (i < *n && !same_note(shared[i].note, note)) i++;
+  while (i < *n && !same_note(shared[i].note, note))
+    i++;
   if (i == MOST_NOTES) return false;
   if (i == *n) shared[(*n)++] = (shared_note){.note = note};
   if (shared[i].owners < MOST_LABELS)
@@ -60,7 +62,7 @@ static void print_shared(scwi_sheet *sheet, const shared_note *shared,
 }
 
 void scwi_sheet_notes_of(scwi_sheet *sheet, size_t owners, const void *from,
-                        scwi_note_owner (*owner)(const void *from, size_t i)) {
+                         scwi_note_owner (*owner)(const void *from, size_t i)) {
   shared_note shared[MOST_NOTES];
   size_t n = 0, untold = 0;
   for (size_t o = 0; o < owners; o++) {
@@ -68,7 +70,8 @@ void scwi_sheet_notes_of(scwi_sheet *sheet, size_t owners, const void *from,
     for (size_t i = 0; i < of.n; i++)
       if (!share(shared, &n, &of.notes[i], of.label)) untold++;
   }
-  for (size_t i = 0; i < n; i++) print_shared(sheet, &shared[i], owners);
+  for (size_t i = 0; i < n; i++)
+    print_shared(sheet, &shared[i], owners);
   if (untold) {
     scwi_text_format(&sheet->scratch,
                      "%zu more notes are left out here; --json holds them all.",
@@ -110,7 +113,7 @@ static void add_share(scwi_text *text, const char *what, double share) {
 }
 
 void scwi_sheet_settings(scwi_sheet *sheet, const scw_settings *settings,
-                        unsigned which, const char *more) {
+                         unsigned which, const char *more) {
   scwi_text *text = &sheet->scratch;
   if (!(settings->level > 0)) return;
   scwi_text_clear(text);
@@ -131,7 +134,7 @@ void scwi_sheet_settings(scwi_sheet *sheet, const scw_settings *settings,
 }
 
 scw_status scwi_sheet_send(scw_context *context, scwi_sheet *sheet,
-                          scw_sink sink) {
+                           scw_sink sink) {
   scw_status status = scwi_text_status(context, &sheet->text);
   if (!status && sheet->text.length)
     status = scwi_write(context, sink, sheet->text.data, sheet->text.length);

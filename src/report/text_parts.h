@@ -20,7 +20,7 @@ typedef struct scwi_note_owner {
   size_t n;
 } scwi_note_owner;
 void scwi_sheet_notes_of(scwi_sheet *sheet, size_t owners, const void *from,
-                        scwi_note_owner (*owner)(const void *from, size_t i));
+                         scwi_note_owner (*owner)(const void *from, size_t i));
 
 /* "reading" or, where spot means are used, "value". */
 const char *scwi_reading_word(const scw_set_report *set);
@@ -46,10 +46,10 @@ enum {
   SCWI_SET_AT_LEAST = 16
 };
 void scwi_sheet_settings(scwi_sheet *sheet, const scw_settings *settings,
-                        unsigned which, const char *more);
+                         unsigned which, const char *more);
 
 /* Writes the finished page and frees it. */
 scw_status scwi_sheet_send(scw_context *context, scwi_sheet *sheet,
-                          scw_sink sink);
+                           scw_sink sink);
 
 #endif

@@ -83,8 +83,8 @@ static void made_from(scwi_sheet *sheet, const scw_plan_result *result) {
   const scw_plan_request *request = &result->request;
   scwi_text *text = &sheet->scratch;
   if (!(request->sd > 0)) return;
-  scwi_text_add(text, request->paired ? "SD of the differences at a spot "
-                                      : "SD ");
+  scwi_text_add(text,
+                request->paired ? "SD of the differences at a spot " : "SD ");
   scwi_word_digits(text, request->sd, 4);
   if (result->unit && *result->unit)
     scwi_text_format(text, " %s", result->unit);
@@ -100,8 +100,8 @@ static void made_from(scwi_sheet *sheet, const scw_plan_result *result) {
 }
 
 scw_status scwi_text_plan(scw_context *context, const scw_plan_result *result,
-                          const scwi_inputs *inputs,
-                          scw_report_options options, scw_sink sink) {
+                          const scwi_inputs *inputs, scw_report_options options,
+                          scw_sink sink) {
   scwi_sheet sheet = {.options = options};
   scwi_sheet_answer(&sheet, result->sentence);
   table(&sheet, result);
@@ -111,7 +111,7 @@ scw_status scwi_text_plan(scw_context *context, const scw_plan_result *result,
   scwi_sheet_gap(&sheet);
   scwi_sheet_inputs(&sheet, inputs, (scw_step){0}, result->unit);
   scwi_sheet_settings(&sheet, &result->settings,
-                     SCWI_SET_POWER | SCWI_SET_ASSURANCE | SCWI_SET_AT_LEAST,
-                     NULL);
+                      SCWI_SET_POWER | SCWI_SET_ASSURANCE | SCWI_SET_AT_LEAST,
+                      NULL);
   return scwi_sheet_send(context, &sheet, sink);
 }

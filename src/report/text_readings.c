@@ -7,10 +7,10 @@
 #include "wording.h"
 
 static const scwi_column set_columns[] = {
-    {"set", SCWI_LEFT, 0, false, 0},      {"n", SCWI_RIGHT, 2, false, 0},
-    {"mean", SCWI_POINT, 2, false, 0},    {"interval", SCWI_POINT, 2, true, 0},
-    {NULL, SCWI_LEFT, 1, false, 0},       {NULL, SCWI_POINT, 1, false, 0},
-    {"SD", SCWI_POINT, 2, false, 0},      {"remarks", SCWI_LEFT, 2, true, 0}};
+    {"set", SCWI_LEFT, 0, false, 0},   {"n", SCWI_RIGHT, 2, false, 0},
+    {"mean", SCWI_POINT, 2, false, 0}, {"interval", SCWI_POINT, 2, true, 0},
+    {NULL, SCWI_LEFT, 1, false, 0},    {NULL, SCWI_POINT, 1, false, 0},
+    {"SD", SCWI_POINT, 2, false, 0},   {"remarks", SCWI_LEFT, 2, true, 0}};
 
 enum { N_SET_COLUMNS = sizeof set_columns / sizeof *set_columns };
 
@@ -31,8 +31,8 @@ static void remarks(scwi_text *text, const scw_set_report *set) {
     scwi_word_join(text, ", ");
     scwi_text_format(text, "%zu left out", set->n_left_out);
   }
-  bool told = s->interval.state == SCW_PRESENT ||
-              s->interval.state == SCW_NOT_COMPUTED;
+  bool told =
+      s->interval.state == SCW_PRESENT || s->interval.state == SCW_NOT_COMPUTED;
   if (told) return;
   scwi_word_join(text, ", ");
   scwi_text_add(text, scw_presence_text(s->interval.state));
@@ -125,11 +125,10 @@ scw_status scwi_text_readings(scw_context *context,
   }
   scwi_sheet_notes(&sheet, result->notes, result->n_notes);
   scwi_sheet_gap(&sheet);
-  scwi_sheet_inputs(&sheet, inputs,
-                    first ? first->summary.step : (scw_step){0},
+  scwi_sheet_inputs(&sheet, inputs, first ? first->summary.step : (scw_step){0},
                     first ? first->unit : NULL);
   scwi_sheet_settings(&sheet, &result->settings,
-                     SCWI_SET_STAND_OUT | SCWI_SET_TOLERANCE, NULL);
+                      SCWI_SET_STAND_OUT | SCWI_SET_TOLERANCE, NULL);
   return scwi_sheet_send(context, &sheet, sink);
 }
 
@@ -149,8 +148,7 @@ static void add_brief_set(scwi_grid *grid, const scw_brief_set *set) {
   scwi_grid_cell(grid, told ? "" : scw_presence_text(set->interval.state));
 }
 
-scw_status scwi_text_brief(scw_context *context,
-                           const scw_brief_result *result,
+scw_status scwi_text_brief(scw_context *context, const scw_brief_result *result,
                            const scwi_inputs *inputs,
                            scw_report_options options, scw_sink sink) {
   scwi_sheet sheet = {.options = options};

@@ -45,18 +45,23 @@ static void add_rows(scwi_figure_rows *rows, const scw_set_report *set,
                                ? scwi_interval(s->q1.value, s->q3.value, 0.5)
                                : scwi_no_interval(s->q1.state, 0.5);
   const scwi_figure_row list[] = {
-      {.label = "mean", .value = &s->mean, .interval = &s->interval,
+      {.label = "mean",
+       .value = &s->mean,
+       .interval = &s->interval,
        .remark = remarks[0]},
       {.label = "scatter (SD)", .value = &s->sd, .interval = &s->sd_interval},
-      {.label = "uncertainty", .value = &s->standard_uncertainty,
+      {.label = "uncertainty",
+       .value = &s->standard_uncertainty,
        .remark = "standard, of the mean"},
       {.label = "next reading", .interval = &s->prediction},
-      {.label = "the spots", .interval = &s->tolerance.interval,
+      {.label = "the spots",
+       .interval = &s->tolerance.interval,
        .remark = remarks[1]},
-      {.label = "median", .value = &s->median, .interval = &quartiles,
+      {.label = "median",
+       .value = &s->median,
+       .interval = &quartiles,
        .remark = "middle half of the readings"},
-      {.label = "robust mean", .value = &s->robust_mean,
-       .remark = remarks[2]}};
+      {.label = "robust mean", .value = &s->robust_mean, .remark = remarks[2]}};
   size_t n = sizeof list / sizeof *list;
   if (s->n < MIDDLE_FROM) n -= 2; /* no middle to speak of */
   for (size_t i = 0; i < n; i++) {
@@ -86,13 +91,13 @@ static void figures(scwi_sheet *sheet, const scw_set_report *set,
 static void strip(scwi_sheet *sheet, const scw_set_report *set) {
   const scw_summary *s = &set->summary;
   if (!set->values || s->n < 2) return;
-  const scwi_strip one = {"readings", set->values, s->n,
-                          s->stand_out.flags, s->stand_out.n_flags,
-                          s->mean, s->interval};
+  const scwi_strip one = {"readings",         set->values,          s->n,
+                          s->stand_out.flags, s->stand_out.n_flags, s->mean,
+                          s->interval};
   scwi_sheet_gap(sheet);
   scwi_sheet_strips(sheet, &one, 1,
-                   scwi_decimals_of(s->standard_uncertainty, s->mean),
-                   set->unit);
+                    scwi_decimals_of(s->standard_uncertainty, s->mean),
+                    set->unit);
   scwi_sheet_gap(sheet);
 }
 

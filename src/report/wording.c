@@ -66,8 +66,7 @@ void scwi_word_chance(scwi_text *text, double chance) {
   scwi_text_add(text, " of the time");
 }
 
-void scwi_word_count(scwi_text *text, unsigned long long n,
-                     const char *thing) {
+void scwi_word_count(scwi_text *text, unsigned long long n, const char *thing) {
   scwi_text_format(text, "%llu" SCWI_TIE "%s%s", n, thing, n == 1 ? "" : "s");
 }
 
@@ -76,7 +75,8 @@ void scwi_word_digits(scwi_text *text, double value, int digits) {
   scwi_significant_text(value, digits, number);
   size_t length = strlen(number);
   if (strchr(number, '.') && !strchr(number, 'e')) {
-    while (number[length - 1] == '0') length--;
+    while (number[length - 1] == '0')
+      length--;
     if (number[length - 1] == '.') length--;
   }
   scwi_text_append(text, number, length);

@@ -38,9 +38,9 @@ static scw_summary whole_summary(void) {
 }
 
 static void add_order(scw_summary *s) {
-  s->creep = (scw_creep){FIGURE(0.128), FIGURE(0.4), FIGURE(1.3125),
-                         INTERVAL(-0.2047, 0.4617), false, FIGURE(6),
-                         FIGURE(0.653)};
+  s->creep = (scw_creep){
+      FIGURE(0.128), FIGURE(0.4), FIGURE(1.3125), INTERVAL(-0.2047, 0.4617),
+      false,         FIGURE(6),   FIGURE(0.653)};
   s->serial = (scw_serial){FIGURE(-0.18), FIGURE(0.073), FIGURE(3.03)};
   s->level_shift = (scw_level_shift){.after_place = 7,
                                      .size = FIGURE(1.39),
@@ -73,8 +73,9 @@ static void add_stand_out(scw_summary *s) {
 
 scw_set_report made_up_set(void) {
   scw_set_report set = {.label = "K1", .unit = "GU", .readings = 10};
-  set.sentence = "Mean 84.96 GU, interval 84.03 to 85.89 GU (95 %), from 10 "
-                 "readings; reading 9 stands out.";
+  set.sentence =
+      "Mean 84.96 GU, interval 84.03 to 85.89 GU (95 %), from 10 "
+      "readings; reading 9 stands out.";
   set.summary = whole_summary();
   add_order(&set.summary);
   add_stand_out(&set.summary);
@@ -99,13 +100,13 @@ scw_set_report made_up_single(void) {
   const scw_figure none = NO_FIGURE(SCW_ONE_READING);
   scw_set_report set = {.label = "K2", .unit = "GU", .readings = 1};
   set.sentence = "Mean 84.6 GU from 1 reading.";
-  set.summary = (scw_summary){.n = 1, .mean = FIGURE(84.6), .sd = none,
-                              .standard_uncertainty = none};
+  set.summary = (scw_summary){
+      .n = 1, .mean = FIGURE(84.6), .sd = none, .standard_uncertainty = none};
   set.summary.interval = NO_INTERVAL(SCW_ONE_READING);
   set.summary.sd_interval = NO_INTERVAL(SCW_ONE_READING);
   set.summary.prediction = NO_INTERVAL(SCW_ONE_READING);
-  set.summary.tolerance = (scw_tolerance){
-      0.95, none, NO_INTERVAL(SCW_ONE_READING)};
+  set.summary.tolerance =
+      (scw_tolerance){0.95, none, NO_INTERVAL(SCW_ONE_READING)};
   set.summary.shape.shapiro_w = NO_FIGURE(SCW_TOO_FEW);
   set.summary.step = (scw_step){0, SCW_STEP_NOT_KNOWN};
   set.values = value;
@@ -145,8 +146,9 @@ static scw_input shed_input(void) {
                      .not_used = not_used};
   input.role_column[SCW_ROLE_READING] = "gloss (GU)";
   input.role_column[SCW_ROLE_SPOT] = "place";
-  strcpy(input.sha256, "0123456789abcdef0123456789abcdef"
-                       "0123456789abcdef0123456789abcdef");
+  strcpy(input.sha256,
+         "0123456789abcdef0123456789abcdef"
+         "0123456789abcdef0123456789abcdef");
   return input;
 }
 
@@ -163,8 +165,11 @@ scwi_inputs made_up_inputs(void) {
 
 static scw_set_report side(const char *label, double mean) {
   static double values[] = {84.6, 84.3, 84.9, 84.6};
-  scw_set_report set = {.label = (char *)label, .unit = "GU", .readings = 4,
-                        .spots = 4, .values = values};
+  scw_set_report set = {.label = (char *)label,
+                        .unit = "GU",
+                        .readings = 4,
+                        .spots = 4,
+                        .values = values};
   set.summary = (scw_summary){.n = 4,
                               .mean = FIGURE(mean),
                               .sd = FIGURE(0.25),
@@ -206,8 +211,10 @@ scw_change_report made_up_change(void) {
 scw_plan_result made_up_plan(void) {
   static scw_note notes[] = {{"pilot", "The SD comes from 6 readings."}};
   scw_plan_result plan = {.settings = made_up_settings(), .unit = "GU"};
-  plan.request = (scw_plan_request){.goal = SCW_PLAN_DETECT, .target = 0.5,
-                                    .paired = true, .sd = 0.43,
+  plan.request = (scw_plan_request){.goal = SCW_PLAN_DETECT,
+                                    .target = 0.5,
+                                    .paired = true,
+                                    .sd = 0.43,
                                     .pilot_readings = 6};
   plan.sentence = "With 8 spots you would see a change of 0.5 GU.";
   plan.possible = true;
@@ -233,7 +240,9 @@ static int take(void *user, const char *data, size_t size) {
   return 0;
 }
 
-scw_sink sink_of(written *to) { return (scw_sink){take, to}; }
+scw_sink sink_of(written *to) {
+  return (scw_sink){take, to};
+}
 
 scw_context *made_up_context(void) {
   scw_context *context = NULL;
@@ -250,16 +259,15 @@ static char *finish(scw_context *context, scw_status status, written *to) {
   return text;
 }
 
-char *text_of_sets(scw_set_report *sets, size_t n,
-                   scw_report_options options) {
+char *text_of_sets(scw_set_report *sets, size_t n, scw_report_options options) {
   scw_context *context = made_up_context();
   scw_readings_result result = {made_up_settings(), sets, n, NULL, 0};
   scwi_inputs inputs = made_up_inputs();
   written to = {0};
-  return finish(context,
-                scwi_text_readings(context, &result, &inputs, options,
-                                   sink_of(&to)),
-                &to);
+  return finish(
+      context,
+      scwi_text_readings(context, &result, &inputs, options, sink_of(&to)),
+      &to);
 }
 
 char *text_of_changes(scw_change_report *changes, size_t n,
@@ -271,10 +279,9 @@ char *text_of_changes(scw_change_report *changes, size_t n,
                               .n_changes = n};
   scwi_inputs inputs = made_up_inputs();
   written to = {0};
-  return finish(context,
-                scwi_text_change(context, &result, &inputs, options,
-                                 sink_of(&to)),
-                &to);
+  return finish(
+      context,
+      scwi_text_change(context, &result, &inputs, options, sink_of(&to)), &to);
 }
 
 size_t widest_line(const char *text) {

@@ -10,9 +10,9 @@
 #include "scatterwise/scatterwise.h"
 #include "text.h"
 
-#define FIGURE(x) ((scw_figure){(x), SCW_PRESENT})
-#define NO_FIGURE(why) ((scw_figure){0, (why)})
-#define INTERVAL(l, h) ((scw_interval){(l), (h), 0.95, SCW_PRESENT})
+#define FIGURE(x)        ((scw_figure){(x), SCW_PRESENT})
+#define NO_FIGURE(why)   ((scw_figure){0, (why)})
+#define INTERVAL(l, h)   ((scw_interval){(l), (h), 0.95, SCW_PRESENT})
 #define NO_INTERVAL(why) ((scw_interval){0, 0, 0.95, (why)})
 
 /* Ten gloss readings, one of which stands out, with every figure. */
@@ -44,7 +44,7 @@ size_t widest_line(const char *text);
 /* The line that starts with `start` after its indent; fails without one. */
 const char *line_of(const char *text, const char *start);
 
-#define assert_has(text, part) assert_contains((text), (part), true)
+#define assert_has(text, part)   assert_contains((text), (part), true)
 #define assert_lacks(text, part) assert_contains((text), (part), false)
 void assert_contains(const char *text, const char *part, bool wanted);
 

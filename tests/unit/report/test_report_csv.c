@@ -62,7 +62,8 @@ static read_back read_again(scw_status status, written *to) {
 
 static void let_go(read_back *back) {
   for (size_t r = 0; r < back->rows; r++)
-    for (size_t c = 0; c < back->columns; c++) free(back->cell[r][c]);
+    for (size_t c = 0; c < back->columns; c++)
+      free(back->cell[r][c]);
 }
 
 static const char *cell_of(const read_back *back, size_t row,
@@ -172,8 +173,7 @@ static void plan_rows_are_rows(void **state) {
   scw_plan_result plan = made_up_plan();
   scw_context *context = made_up_context();
   written to = {0};
-  read_back back =
-      read_again(scwi_csv_plan(context, &plan, sink_of(&to)), &to);
+  read_back back = read_again(scwi_csv_plan(context, &plan, sink_of(&to)), &to);
   assert_int_equal(back.rows, 4);
   check_cell(&back, 2, "readings_per_side", "");
   check_value(&back, 2, "spots", 8);
@@ -199,15 +199,15 @@ static scw_readings_result some_readings(void) {
 
 static scw_change_result some_changes(void) {
   two_changes[0] = two_changes[1] = made_up_change();
-  return (scw_change_result){.settings = made_up_settings(),
-                             .changes = two_changes, .n_changes = 2};
+  return (scw_change_result){
+      .settings = made_up_settings(), .changes = two_changes, .n_changes = 2};
 }
 
 static scw_status text_readings(scw_context *context, scw_sink sink) {
   scw_readings_result result = some_readings();
   scwi_inputs inputs = made_up_inputs();
-  return scwi_text_readings(context, &result, &inputs,
-                            (scw_report_options){0}, sink);
+  return scwi_text_readings(context, &result, &inputs, (scw_report_options){0},
+                            sink);
 }
 
 static scw_status json_readings(scw_context *context, scw_sink sink) {
@@ -286,13 +286,12 @@ static void an_unknown_format_is_refused(void **state) {
   scw_plan_result plan = made_up_plan();
   written to = {0};
   scw_report_options options = {.format = (scw_format)9};
-  assert_int_equal(
-      scw_report_plan(context, &plan, NULL, options, sink_of(&to)),
-      SCW_BAD_ARGUMENT);
+  assert_int_equal(scw_report_plan(context, &plan, NULL, options, sink_of(&to)),
+                   SCW_BAD_ARGUMENT);
   assert_int_equal(to.writes, 0);
   options.format = SCW_CSV;
-  assert_int_equal(
-      scw_report_plan(context, &plan, NULL, options, sink_of(&to)), SCW_OK);
+  assert_int_equal(scw_report_plan(context, &plan, NULL, options, sink_of(&to)),
+                   SCW_OK);
   assert_true(to.writes > 0);
   scwi_text_free(&to.text);
   scw_context_free(context);

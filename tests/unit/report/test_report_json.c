@@ -17,9 +17,8 @@ static const cJSON *at(const cJSON *from, const char *path) {
     memcpy(key, path, length);
     key[length] = 0;
     path += length + (path[length] != 0);
-    from = cJSON_IsArray(from)
-               ? cJSON_GetArrayItem(from, atoi(key))
-               : cJSON_GetObjectItemCaseSensitive(from, key);
+    from = cJSON_IsArray(from) ? cJSON_GetArrayItem(from, atoi(key))
+                               : cJSON_GetObjectItemCaseSensitive(from, key);
   }
   return from;
 }
@@ -89,8 +88,8 @@ static cJSON *json_of_sets(scw_set_report *sets, size_t n) {
   scw_readings_result result = {made_up_settings(), sets, n, &note, 1};
   scwi_inputs inputs = made_up_inputs();
   written to = {0};
-  cJSON *root = parsed(
-      scwi_json_readings(context, &result, &inputs, sink_of(&to)), &to);
+  cJSON *root =
+      parsed(scwi_json_readings(context, &result, &inputs, sink_of(&to)), &to);
   scw_context_free(context);
   return root;
 }
@@ -105,15 +104,15 @@ static cJSON *json_of_changes(scw_change_report *changes, size_t n,
                               .friction = true};
   const scwi_inputs none = {0};
   written to = {0};
-  cJSON *root = parsed(
-      scwi_json_change(context, &result, &none, sink_of(&to)), &to);
+  cJSON *root =
+      parsed(scwi_json_change(context, &result, &none, sink_of(&to)), &to);
   scw_context_free(context);
   return root;
 }
 
 static void the_envelope_is_in_order(void **state) {
   (void)state;
-  static const char *const keys[] = {"tool", "version", "command", "inputs",
+  static const char *const keys[] = {"tool",     "version", "command", "inputs",
                                      "settings", "results", "notes"};
   scw_set_report set = made_up_set();
   cJSON *root = json_of_sets(&set, 1);
@@ -365,8 +364,7 @@ static cJSON *json_of_plan(const scw_plan_result *plan) {
   scw_context *context = made_up_context();
   const scwi_inputs none = {0};
   written to = {0};
-  cJSON *root =
-      parsed(scwi_json_plan(context, plan, &none, sink_of(&to)), &to);
+  cJSON *root = parsed(scwi_json_plan(context, plan, &none, sink_of(&to)), &to);
   scw_context_free(context);
   return root;
 }
@@ -402,13 +400,13 @@ static void brief_sets_are_short(void **state) {
       {"K1", 10, FIGURE(84.964), FIGURE(1.297), INTERVAL(84.032, 85.888)},
       {"K2", 1, FIGURE(84.6), NO_FIGURE(SCW_ONE_READING),
        NO_INTERVAL(SCW_ONE_READING)}};
-  scw_brief_result result = {.sets = sets, .n_sets = 2,
-                             .step = {0.5, SCW_STEP_GIVEN}};
+  scw_brief_result result = {
+      .sets = sets, .n_sets = 2, .step = {0.5, SCW_STEP_GIVEN}};
   scw_context *context = made_up_context();
   scwi_inputs inputs = made_up_inputs();
   written to = {0};
-  cJSON *root = parsed(
-      scwi_json_brief(context, &result, &inputs, sink_of(&to)), &to);
+  cJSON *root =
+      parsed(scwi_json_brief(context, &result, &inputs, sink_of(&to)), &to);
   check_is(root, "settings.level", 0.95);
   check_is(root, "settings.step", 0.5);
   check_text(root, "results.sets.1.label", "K2");

@@ -44,7 +44,8 @@ static void a_word_longer_than_the_line_is_cut(void **state) {
   scwi_sheet_note(&sheet, word);
   assert_int_equal(widest_line(sheet.text.data), 80);
   size_t kept = 0;
-  for (const char *at = sheet.text.data; *at; at++) kept += *at == 'w';
+  for (const char *at = sheet.text.data; *at; at++)
+    kept += *at == 'w';
   assert_int_equal(kept, 200);
   scwi_sheet_free(&sheet);
 }
@@ -54,7 +55,8 @@ static void columns_count_characters(void **state) {
   scwi_sheet sheet = {0};
   /* 78 letters of two bytes fit one line beside the indent */
   scwi_text text = {0};
-  for (int i = 0; i < 78; i++) scwi_text_add(&text, "\xC3\xA4");
+  for (int i = 0; i < 78; i++)
+    scwi_text_add(&text, "\xC3\xA4");
   scwi_sheet_hanging(&sheet, "", 0, text.data);
   assert_int_equal(widest_line(sheet.text.data), 80);
   assert_int_equal(strcspn(sheet.text.data, "\n"), sheet.text.length - 1);
@@ -80,10 +82,14 @@ static void dress_keeps_the_terminal_safe(void **state) {
 
 static void dress_finds_ascii(void **state) {
   (void)state;
-  check_dressed("Gr\xC3\xB6\xC3\x9F" "e \xC2\xB1 5 \xC2\xB5m", true,
-                "Groesse +- 5 um");
-  check_dressed("\xE2\x88\x92" "3 \xE2\x89\xA4 x \xE2\x80\xA6", true,
-                "-3 <= x ...");
+  check_dressed(
+      "Gr\xC3\xB6\xC3\x9F"
+      "e \xC2\xB1 5 \xC2\xB5m",
+      true, "Groesse +- 5 um");
+  check_dressed(
+      "\xE2\x88\x92"
+      "3 \xE2\x89\xA4 x \xE2\x80\xA6",
+      true, "-3 <= x ...");
   check_dressed("\xE6\xBC\x86", true, "?");
 }
 
@@ -103,10 +109,11 @@ static void points_stand_below_each_other(void **state) {
     scwi_grid_cell(&grid, i == 2 ? "one" : "");
   }
   scwi_sheet_grid(&sheet, &grid);
-  assert_string_equal(sheet.text.data, "  set      mean  remarks\n"
-                                       "  K1      84.25\n"
-                                       "  K1   -1234.5\n"
-                                       "  K1       7     one\n");
+  assert_string_equal(sheet.text.data,
+                      "  set      mean  remarks\n"
+                      "  K1      84.25\n"
+                      "  K1   -1234.5\n"
+                      "  K1       7     one\n");
   scwi_sheet_free(&sheet);
 }
 
@@ -116,8 +123,9 @@ static void remarks_wrap_below_themselves(void **state) {
   scwi_grid grid = {.columns = three, .n_columns = 3};
   scwi_grid_cell(&grid, "a label longer than any column should be, surely");
   scwi_grid_fixed(&grid, 84.25, 2);
-  scwi_grid_cell(&grid, "a remark that goes on and on until the end of the "
-                        "line is reached and passed");
+  scwi_grid_cell(&grid,
+                 "a remark that goes on and on until the end of the "
+                 "line is reached and passed");
   scwi_sheet_grid(&sheet, &grid);
   assert_string_equal(
       sheet.text.data,
@@ -139,7 +147,8 @@ static void a_grid_too_wide_becomes_words(void **state) {
   scwi_grid_cell(&grid, "K1");
   scwi_grid_fixed(&grid, 1e12, 20);
   scwi_grid_fixed(&grid, -1e12, 20);
-  for (size_t i = 0; i < 2; i++) scwi_grid_fixed(&grid, 1.0, 20);
+  for (size_t i = 0; i < 2; i++)
+    scwi_grid_fixed(&grid, 1.0, 20);
   scwi_grid_fixed(&grid, 1.0, 20);
   scwi_sheet_grid(&sheet, &grid);
   assert_true(widest_line(sheet.text.data) <= 80);
@@ -159,7 +168,9 @@ static void check_words(void (*say)(scwi_text *, double), double value,
   scwi_sheet_free(&sheet);
 }
 
-static void say_p(scwi_text *text, double p) { scwi_word_p(text, FIGURE(p)); }
+static void say_p(scwi_text *text, double p) {
+  scwi_word_p(text, FIGURE(p));
+}
 
 static void say_three(scwi_text *text, double value) {
   scwi_word_digits(text, value, 3);
@@ -184,7 +195,9 @@ static void words_for_numbers(void **state) {
 
 static void draw(scwi_sheet *sheet, const double *values, size_t n, double mean,
                  double low, double high) {
-  const scwi_strip one = {.label = "readings", .values = values, .n = n,
+  const scwi_strip one = {.label = "readings",
+                          .values = values,
+                          .n = n,
                           .mean = FIGURE(mean),
                           .interval = INTERVAL(low, high)};
   scwi_sheet_strips(sheet, &one, 1, 1, "GU");
@@ -225,7 +238,8 @@ static void strip_cuts_a_wide_interval(void **state) {
 static void many_readings_become_heights(void **state) {
   (void)state;
   double values[100];
-  for (size_t i = 0; i < 100; i++) values[i] = i < 80 ? 1 : (double)i;
+  for (size_t i = 0; i < 100; i++)
+    values[i] = i < 80 ? 1 : (double)i;
   scwi_sheet sheet = {.options = {.ascii = true}};
   draw(&sheet, values, 100, 20, 10, 30);
   const char *readings = line_of(sheet.text.data, "readings") + 18;
