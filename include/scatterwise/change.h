@@ -134,6 +134,11 @@ typedef struct scw_change_report {
    * can start from; else not computed and 0. */
   scw_figure difference_sd;
   size_t pairs;
+  /* Other views of the same change; the verdict does not use them. */
+  scw_permutation permutation;
+  scw_hodges_lehmann hodges_lehmann;
+  scw_sd_ratio sd_ratio;
+  scw_tost tost;
 } scw_change_report;
 
 typedef struct scw_change_options {

@@ -6,6 +6,7 @@
 
 #include "arm_estimate.h"
 #include "change_notes.h"
+#include "change_views.h"
 #include "figure.h"
 #include "memory.h"
 #include "set_report.h"
@@ -185,6 +186,7 @@ scw_status scwi_change_report(scw_context *context,
     status =
         scwi_copy_text(context, one->unit, strlen(one->unit), &out->unit);
   if (!status) status = report_figures(context, one, out);
+  if (!status) status = scwi_change_views(context, one, out);
   if (!status)
     status = report_side(context, one, &one->arm->before, "before",
                          &out->before);
