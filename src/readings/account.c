@@ -54,7 +54,7 @@ scw_status scwi_account_leave_row(scw_context *context, scwi_account *account,
     scwi_span s = scwi_trim(row->cells[i].text, row->cells[i].length);
     if (s.length == 0) continue;
     if (first == row->n) first = i;
-    if (n) text[n++] = ',';
+    if (n && n + 3 < MOST_TEXT) memcpy(text + n, " | ", 3), n += 3;
     s.length = cut(s, MOST_TEXT - n);
     memcpy(text + n, s.text, s.length);
     n += s.length;

@@ -28,7 +28,7 @@ scw_status scwi_account_leave(scw_context *context, scwi_account *account,
                               size_t line, size_t column, const char *reason,
                               scwi_span text);
 
-/* The same for a whole row: its filled cells, parted by commas. */
+/* The same for a whole row: its filled cells, parted by bars. */
 scw_status scwi_account_leave_row(scw_context *context, scwi_account *account,
                                   const scwi_row *row, const char *reason);
 

@@ -22,6 +22,7 @@ static bool is_missing(scwi_span s) {
       "\xE2\x80\x93", "\xE2\x80\x94", "\xE2\x88\x92", "?", NULL};
   if (among(s, words)) return true;
   char last = s.text[s.length - 1];
+  if (s.length > 4 && !memcmp(s.text, "Err:", 4)) return true;
   return s.length > 3 && s.text[0] == '#' && (last == '!' || last == '?');
 }
 
