@@ -108,7 +108,7 @@ static void check_round_trip(double value) {
   scwi_json *array = scwi_json_array();
   scwi_json_number(array, NULL, value);
   char *text = written(array);
-  if (strtod(text + 1, NULL) != value) fail_msg("%.17g wrote %s", value, text);
+  if (check_strtod(text + 1) != value) fail_msg("%.17g wrote %s", value, text);
   cJSON *read = cJSON_Parse(text); /* and the grammar is JSON's */
   assert_non_null(read);
   assert_true(cJSON_IsNumber(read->child));
