@@ -37,7 +37,9 @@ extern "C" {
   X(SCW_OUT_OF_RANGE, "out_of_range", "beyond what a double can hold")         \
   X(SCW_NOT_AT_THIS_LEVEL, "not_at_this_level",                                \
     "not worked out at this level or content")                                 \
-  X(SCW_SETTLED, "settled", "nothing is left to settle")
+  X(SCW_SETTLED, "settled", "nothing is left to settle")                       \
+  X(SCW_WITHIN_STEP, "within_step",                                            \
+    "the change is no larger than the display steps")
 
 typedef enum scw_presence {
 #define SCW_PRESENCE_ENUM(code, key, text) code,

@@ -35,6 +35,25 @@ typedef struct scw_plan_row {
   scw_figure power;             /* to see `target`, or to show it within */
 } scw_plan_row;
 
+/* Readings for sides of unequal scatter or in a ratio asked for. */
+typedef struct scw_plan_split {
+  scw_figure before, after;
+} scw_plan_split;
+
+/* Scatter of a balanced pilot, split into spots and repeats (variances). */
+typedef struct scw_spot_components {
+  size_t spots, repeats;
+  double assurance;              /* of the two upper limits */
+  scw_figure spot, repeat;       /* spot: raw, negative when below what
+                                    repeats alone would give */
+  scw_figure spot_upper, repeat_upper;
+} scw_spot_components;
+
+/* The cheapest way to reach a goal with spots and repeats at each. */
+typedef struct scw_spots_plan {
+  scw_figure spots, repeats, readings, cost;
+} scw_spots_plan;
+
 enum { SCW_PLAN_TABLE_ROWS = 7 };
 
 typedef struct scw_plan_result {

@@ -39,7 +39,7 @@ static double chance_given(double s, void *parameters) {
   double found;
   scwi_comparison truth = scaled(p->comparison, 1 / s);
   scw_status status =
-      scwi_goal_chance(p->context, &truth, p->goal, p->n, &found);
+      scwi_goal_chance(p->context, &truth, p->goal, p->n, p->n, &found);
   return status == SCW_OK ? found : NAN;
 }
 

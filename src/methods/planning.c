@@ -20,8 +20,9 @@ static scw_status half_width(scw_context *context, const scwi_comparison *c,
 
 scw_status scwi_goal_chance(scw_context *context,
                             const scwi_comparison *comparison, scwi_goal goal,
-                            size_t n, double *chance) {
-  scwi_uncertainty u = scwi_comparison_uncertainty(comparison, n, n);
+                            size_t n_before, size_t n_after, double *chance) {
+  scwi_uncertainty u =
+      scwi_comparison_uncertainty(comparison, n_before, n_after);
   double level = comparison->level;
   return goal.kind == SCW_PLAN_WITHIN
              ? scwi_chance_inside(context, u, level, 0, goal.target, chance)
@@ -39,8 +40,9 @@ static scw_status reached(scw_context *context, void *parameters, size_t n,
   bool by_width = s->goal.kind == SCW_PLAN_HALF_WIDTH;
   double found;
   scw_status status =
-      by_width ? half_width(context, s->comparison, s->goal.kind, n, &found)
-               : scwi_goal_chance(context, s->comparison, s->goal, n, &found);
+      by_width
+          ? half_width(context, s->comparison, s->goal.kind, n, &found)
+          : scwi_goal_chance(context, s->comparison, s->goal, n, n, &found);
   *there = status == SCW_OK &&
            (by_width ? found <= s->goal.target : found >= s->goal.power);
   return status;
@@ -128,7 +130,7 @@ scw_status scwi_plan_row(scw_context *context,
   if (status != SCW_OK) return status;
   if (goal != SCW_PLAN_DETECT && goal != SCW_PLAN_WITHIN) return SCW_OK;
   status = scwi_goal_chance(context, comparison,
-                            (scwi_goal){goal, target, power}, n, &found);
+                            (scwi_goal){goal, target, power}, n, n, &found);
   if (status == SCW_OK) out->power = scwi_figure(found);
   return status;
 }

@@ -22,10 +22,10 @@ typedef struct scwi_goal {
 /* The fewest a plan proposes, and the most it looks at. */
 enum { SCWI_PLAN_LEAST = 3, SCWI_PLAN_MOST = 1000000 };
 
-/* The chance DETECT or WITHIN asks about, with n per side (or spots). */
+/* The chance DETECT or WITHIN asks about. */
 scw_status scwi_goal_chance(scw_context *context,
                             const scwi_comparison *comparison, scwi_goal goal,
-                            size_t n, double *chance);
+                            size_t n_before, size_t n_after, double *chance);
 
 /* Smallest n, at least 3, for a goal at known SDs. In its place:
  * SCW_TOO_MANY above 1e6, SCW_NEVER when the display step is in the way.

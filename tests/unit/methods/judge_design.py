@@ -1,0 +1,344 @@
+# SPDX-License-Identifier: GPL-3.0-or-later
+"""Judges permutation, ranks, equivalence, control, baselines and unequal
+plans: judge_design.py PROGRAM (the filter design_figures).
+
+Permutation p comes from listing every assignment in whole numbers, and for
+larger sets from polynomial multiplication in Python's own big integers. Exits 1
+and prints every disagreement.
+"""
+import itertools
+import math
+import random
+import subprocess
+import sys
+from collections import Counter
+from fractions import Fraction
+
+import numpy as np
+from scipy import optimize, stats
+
+np.seterr(all="ignore")  # far tails of nct underflow to 0, as they should
+bad = 0
+
+
+def ask(questions):
+    done = subprocess.run([sys.argv[1]], input="\n".join(questions) + "\n",
+                          text=True, capture_output=True)
+    if done.returncode:
+        sys.exit(done.stderr)
+    return [[float(x) for x in row.split()] for row in done.stdout.splitlines()]
+
+
+def close(what, question, got, wanted, relative, absolute=0.0):
+    global bad
+    if abs(got - wanted) <= max(relative * abs(wanted), absolute):
+        return
+    bad += 1
+    print(f"{what}: got {got!r}, wanted {wanted!r}\n   {question[:300]}")
+
+
+def text(*parts):
+    return " ".join(repr(float(p)) if isinstance(p, (float, np.floating))
+                    else str(p) for p in parts)
+
+
+# --- permutation -------------------------------------------------------------
+
+def shares(distances, observed):
+    """distances: Counter of |D*|; p, smallest p."""
+    whole, largest = sum(distances.values()), max(distances)
+    far = sum(n for d, n in distances.items() if d >= observed)
+    return (float(Fraction(far, whole)),
+            float(Fraction(distances[largest], whole)))
+
+
+def list_sides(before, after):
+    pool, k = before + after, len(before)
+    n, total = len(pool), sum(before + after)
+    found = Counter(abs(n * sum(pick) - k * total)
+                    for pick in itertools.combinations(pool, k))
+    return shares(found, abs(n * sum(before) - k * total))
+
+
+def multiply_sides(before, after):
+    """Counts of subsets by size and sum in big integers."""
+    pool, k = before + after, len(before)
+    n, total = len(pool), sum(pool)
+    table = [Counter() for _ in range(k + 1)]
+    table[0][0] = 1
+    for v in pool:
+        for size in range(k, 0, -1):
+            for s, count in table[size - 1].items():
+                table[size][s + v] += count
+    found = Counter()
+    for s, count in table[k].items():
+        found[abs(n * s - k * total)] += count
+    return shares(found, abs(n * sum(before) - k * total))
+
+
+def flip_signs(d):
+    found = Counter({0: 1})
+    for v in d:
+        nxt = Counter()
+        for s, count in found.items():
+            nxt[s + v] += count
+            nxt[s - v] += count
+        found = nxt
+    folded = Counter()
+    for s, count in found.items():
+        folded[abs(s)] += count
+    return shares(folded, abs(sum(d)))
+
+
+def side_cases(rng):
+    def draw(n, spread, shift=0):
+        return [shift + round(rng.gauss(0, spread)) for _ in range(n)]
+
+    for _ in range(120):  # small enough to list
+        m, n = rng.randint(1, 7), rng.randint(1, 7)
+        spread = rng.choice([0.4, 3, 30, 1e4])
+        offset = rng.choice([0, 874, -10 ** 12])
+        yield (draw(m, spread, offset), draw(n, spread, offset + int(spread)),
+               list_sides)
+    for m, n, spread in ((30, 30, 8), (10, 10, 20), (12, 12, 20), (40, 45, 6),
+                         (5, 60, 15), (70, 75, 4), (15, 15, 40)):
+        yield draw(m, spread), draw(n, spread, 3), multiply_sides
+    # no table is small enough: listed by the program, up to 5e6 splits
+    yield draw(9, 1e13), draw(8, 1e13, 10 ** 13), list_sides
+    yield draw(7, 1e17), draw(6, 1e17), list_sides
+
+
+def judge_shuffles(rng):
+    cases = list(side_cases(rng))
+    questions = [text("shuffle", 0.1, len(b), *b, 0.1, len(a), *a)
+                 for b, a, _ in cases]
+    for question, got, (b, a, way) in zip(questions, ask(questions), cases):
+        p, smallest = way(b, a)
+        close("p", question, got[0], p, 2e-15)
+        close("smallest p", question, got[1], smallest, 2e-15)
+        rarest = (2 if len(a) == len(b) else 1) / math.comb(len(a) + len(b),
+                                                            len(a))
+        close("smallest p of the design", question, got[2], rarest, 1e-14)
+    return len(cases)
+
+
+def judge_flips(rng):
+    cases = []
+    for i in range(100):
+        spread = rng.choice([0.6, 4, 60])
+        cases.append([round(rng.gauss(spread / 2, spread))
+                      for _ in range(rng.randint(1, 20))])
+    cases.append([round(rng.gauss(2, 9)) for _ in range(90)])
+    cases.append([rng.randint(-10 ** 15, 3 * 10 ** 15) for _ in range(16)])
+    questions = [text("flip", 0.01, len(d), *d) for d in cases]
+    for question, got, d in zip(questions, ask(questions), cases):
+        p, smallest = flip_signs(d)
+        close("p", question, got[0], p, 2e-15)
+        close("smallest p", question, got[1], smallest, 2e-15)
+        close("smallest p of the design", question, got[2],
+              2.0 ** (1 - len(d)), 1e-15)
+    return len(cases)
+
+
+def judge_unequal_repeats(rng):
+    """Means of 2 and of 3 repeats: ticks of a half and of a third."""
+    cases = []
+    for _ in range(40):
+        cases.append(([rng.randint(0, 30) for _ in range(rng.randint(2, 6))],
+                      [rng.randint(0, 45) for _ in range(rng.randint(2, 6))]))
+    questions = [text("shuffle", 0.1 / 2, len(b), *b, 0.1 / 3, len(a), *a)
+                 for b, a in cases]
+    for question, got, (b, a) in zip(questions, ask(questions), cases):
+        p, smallest = list_sides([3 * v for v in b], [2 * v for v in a])
+        close("p", question, got[0], p, 2e-15)
+        close("smallest p", question, got[1], smallest, 2e-15)
+    return len(cases)
+
+
+# --- equivalence, control, baselines ----------------------------------------
+
+def t_limit(tail, df):
+    """Upper t quantile; stats.t.isf is good to 1e-9 only, so it is polished."""
+    t = stats.t.isf(tail, df)
+    for _ in range(2):
+        t += (stats.t.sf(t, df) - tail) / stats.t.pdf(t, df)
+    return t
+
+
+def draw_side(rng, shift=0.0):
+    return [shift + rng.gauss(0, rng.choice([0.5, 1, 2]))
+            for _ in range(rng.randint(2, 15))]
+
+
+def welch_parts(before, after):
+    vb, va = (np.var(x, ddof=1) / len(x) for x in (before, after))
+    u2 = vb + va
+    df = u2 ** 2 / (vb ** 2 / (len(before) - 1) + va ** 2 / (len(after) - 1))
+    return np.mean(after) - np.mean(before), math.sqrt(u2), df
+
+
+def judge_tost(rng):
+    cases = [(rng.choice([0.9, 0.95]), rng.uniform(0.2, 3), draw_side(rng),
+              draw_side(rng, 0.3)) for _ in range(80)]
+    questions = [text("tost", level, margin, len(b), *b, len(a), *a)
+                 for level, margin, b, a in cases]
+    for question, got, (level, margin, b, a) in zip(questions, ask(questions),
+                                                    cases):
+        d, u, df = welch_parts(b, a)
+        p = max(stats.t.sf((d + margin) / u, df),
+                stats.t.cdf((d - margin) / u, df))
+        close("p", question, got[0], p, 1e-11)
+        close("level", question, got[1], (1 - level) / 2, 1e-14)
+        half = t_limit((1 - level) / 2, df) * u
+        inside = -margin < d - half and d + half < margin
+        close("p and interval", question, got[0] < got[1], bool(inside), 0)
+    return len(cases)
+
+
+def judge_control(rng):
+    cases = [(0.95, *(draw_side(rng, i / 3) for i in range(4)))
+             for _ in range(80)]
+    questions = [text("control", level, *sum(([len(s), *s] for s in sides), []))
+                 for level, *sides in cases]
+    for question, got, (level, *sides) in zip(questions, ask(questions), cases):
+        # four independent means at once
+        v = [np.var(s, ddof=1) / len(s) for s in sides]
+        df = sum(v) ** 2 / sum(x ** 2 / (len(s) - 1) for x, s in zip(v, sides))
+        m = [np.mean(s) for s in sides]
+        d, u = (m[1] - m[0]) - (m[3] - m[2]), math.sqrt(sum(v))
+        half = t_limit((1 - level) / 2, df) * u
+        for what, mine, wanted in zip(
+                ("estimate", "u", "df", "p", "low", "high"), got,
+                (d, u, df, 2 * stats.t.sf(abs(d) / u, df), d - half, d + half)):
+            close(what, question, mine, wanted, 1e-10, 1e-13)
+    return len(cases)
+
+
+def judge_numbers(rng):
+    cases = [(rng.choice([0.9, 0.95]), rng.uniform(-4, 4), rng.choice([0, 0.1, 1]),
+              rng.choice([0, 0.1]), draw_side(rng)) for _ in range(120)]
+    questions = [text("number", level, bare, bare_step, step, len(a), *a)
+                 for level, bare, bare_step, step, a in cases]
+    conditional = 0
+    for question, got, case in zip(questions, ask(questions), cases):
+        level, bare, bare_step, step, a = case
+        d, n, s = np.mean(a) - bare, len(a), np.std(a, ddof=1)
+        u = math.sqrt(s * s / n + max(0, step ** 2 / 12 - s * s / 3))
+        df = u ** 4 / ((s * s / n) ** 2 / (n - 1))
+        half = t_limit((1 - level) / 2, df) * u
+        close("low", question, got[1], d - half, 1e-11, 1e-13)
+        close("high", question, got[2], d + half, 1e-11, 1e-13)
+        room = abs(d) - bare_step / 2
+        if math.isnan(got[0]):
+            close("verdict", question, got[3], 0, 0)  # cannot tell
+            close("no break-even", question, bool(room <= half), True, 0)
+            continue
+        conditional += 1
+        close("verdict", question, got[3], 5, 0)
+        wider = math.hypot(u, got[0])
+        close("break-even", question,
+              t_limit((1 - level) / 2, df * (wider / u) ** 4) * wider, room,
+              1e-11)
+    if not 20 < conditional < 110:
+        sys.exit("baseline cases are lopsided")
+    return len(cases)
+
+
+# --- unequal plans ------------------------------------------------------------
+
+def power_of(sd_b, sd_a, level, n_b, n_a, effect):
+    vb, va = sd_b ** 2 / n_b, sd_a ** 2 / n_a
+    u2 = vb + va
+    df = u2 ** 2 / (vb ** 2 / (n_b - 1) + va ** 2 / (n_a - 1))
+    t, ncp = t_limit((1 - level) / 2, df), effect / math.sqrt(u2)
+    return stats.nct.sf(t, df, ncp) + stats.nct.cdf(-t, df, ncp)
+
+
+def judge_splits(rng):
+    cases = [(rng.uniform(0.3, 1), rng.uniform(0.5, 3), 0.95,
+              rng.uniform(0.8, 2.5), 0.8, rng.choice([0, 0, 0.5, 2, 3]))
+             for _ in range(40)]
+    questions = [text("split", 0, b, a, 0, level, 1, effect, power, ratio)
+                 for b, a, level, effect, power, ratio in cases]
+    for question, got, case in zip(questions, ask(questions), cases):
+        sd_b, sd_a, level, effect, power, ratio = case
+        n_b, n_a = map(int, got)
+
+        def reaches(b, a):
+            return power_of(sd_b, sd_a, level, b, a, effect) >= power
+
+        if not reaches(n_b, n_a):
+            close("split", question, n_b, math.nan, 0)
+        if ratio:
+            fewer = n_b - 1
+            close("ratio", question, n_a, max(3, math.ceil(ratio * n_b)), 0)
+            if fewer >= 3 and reaches(fewer, max(3, math.ceil(ratio * fewer))):
+                close("split", question, n_b, fewer, 0)
+        elif any(reaches(b, n_b + n_a - 1 - b)
+                 for b in range(3, n_b + n_a - 3)):
+            close("fewer would do", question, n_b + n_a, math.nan, 0)
+    return len(cases)
+
+
+def judge_components(rng):
+    cases = []
+    for _ in range(60):
+        spots, repeats = rng.randint(2, 10), rng.randint(2, 4)
+        x = [[m + rng.gauss(0, 1) for _ in range(repeats)]
+             for m in (rng.gauss(0, 1.5) for _ in range(spots))]
+        cases.append((spots, repeats, rng.choice([0.8, 0.95]), x))
+    questions = [text("components", s, r, gamma, s * r, *sum(x, []))
+                 for s, r, gamma, x in cases]
+    for question, got, (spots, repeats, gamma, x) in zip(
+            questions, ask(questions), cases):
+        within = np.mean([np.var(row, ddof=1) for row in x])
+        f = stats.f_oneway(*x).statistic if repeats > 1 else 0
+        between = f * within
+        close("spot", question, got[0], (between - within) / repeats, 1e-10,
+              1e-12)
+        close("repeat", question, got[1], within, 1e-12)
+        df = spots * (repeats - 1)
+        close("repeat limit", question, got[3],
+              within * df / stats.chi2.ppf(1 - gamma, df), 1e-11)
+    return len(cases)
+
+
+def judge_spots(rng):
+    cases = [(0.95, 1, rng.uniform(0.8, 2), 0.8, rng.uniform(0.05, 1),
+              rng.uniform(0.05, 2), rng.choice([0, 1, 5]), rng.choice([0.5, 1]))
+             for _ in range(25)]
+    questions = [text("spots", 0, 0, 0, 0, *c) for c in cases]
+    for question, got, case in zip(questions, ask(questions), cases):
+        level, _, effect, power, v_spot, v_rep, c_spot, c_rep = case
+
+        def reaches(spots, repeats):
+            sd = math.sqrt(v_spot + v_rep / repeats)
+            return power_of(sd, sd, level, spots, spots, effect) >= power
+
+        def cost(spots, repeats):
+            return spots * c_spot + spots * repeats * c_rep
+
+        spots, repeats = int(got[0]), int(got[1])
+        close("cost", question, got[2], cost(spots, repeats), 1e-12)
+        if not reaches(spots, repeats):
+            close("spots", question, spots, math.nan, 0)
+        # every cheaper pair must fail: the dearest that is cheaper, per repeats
+        for r in range(1, 60):
+            s = math.ceil(got[2] * (1 - 1e-9) / (c_spot + r * c_rep)) - 1
+            if s >= 3 and reaches(s, r):
+                close(f"cheaper: {s} spots, {r} repeats", question, got[2],
+                      cost(s, r), 0)
+    return len(cases)
+
+
+def main():
+    rng = random.Random(20240612)
+    counts = {judge.__name__: judge(rng) for judge in (
+        judge_shuffles, judge_flips, judge_unequal_repeats, judge_tost,
+        judge_control, judge_numbers, judge_splits, judge_components,
+        judge_spots)}
+    print(counts, "disagreements:", bad)
+    sys.exit(1 if bad else 0)
+
+
+main()
