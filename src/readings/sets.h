@@ -6,13 +6,7 @@
 #include "context.h"
 #include "decimal.h"
 #include "scatterwise/table.h"
-
-/* What distinguishes one set from another: any of these labels. */
-typedef struct scwi_set_key {
-  size_t input; /* readings of two files are never one set */
-  int32_t set, product, panel, session, state;
-  scw_side side;
-} scwi_set_key;
+#include "set_keys.h"
 
 typedef struct scwi_set {
   scwi_set_key key;
