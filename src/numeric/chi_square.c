@@ -5,6 +5,7 @@
  * log(x). Starts: Wilson & Hilferty 1931, or the leading term of the series. */
 #include <float.h>
 #include <math.h>
+#include <stdbool.h>
 
 #include "distributions.h"
 #include "newton.h"
@@ -25,9 +26,8 @@ static double lower_series(double a, double x) {
 
 /* Q(a, x) over x^a exp(-x) / Gamma(a+1) */
 static double upper_fraction(double a, double x) {
-  double b = x + 1 - a, top_before = 0, bottom_before = 1;
-  double value = a / b, top = value, bottom = 1;
-  top_before = 0, bottom_before = 1 / b;
+  double b = x + 1 - a, value = a / b, top = value, bottom = 1;
+  double top_before = 0, bottom_before = 1 / b;
   for (int n = 1; n < MOST_TERMS; n++) {
     double alpha = n * (a - n), last = value;
     b += 2;
@@ -61,7 +61,9 @@ static gamma_tails tails_at(double x, double df) {
   return at;
 }
 
-static int unusable(double x, double df) { return isnan(x) || !(df >= 0.5); }
+static bool unusable(double x, double df) {
+  return isnan(x) || !scwi_df_usable(df);
+}
 
 double scwi_chi2_cdf(double x, double df) {
   return unusable(x, df) ? NAN : tails_at(x, df).lower;
@@ -116,7 +118,7 @@ static scw_status by_upper(scw_context *context, double q, double df,
 }
 
 static scw_status quantile(scw_context *context, double mass, double df,
-                           int lower, double *out) {
+                           bool lower, double *out) {
   *out = 0;
   scw_status status = scwi_check_df(context, df);
   if (!status) status = scwi_check_probability(context, mass);
@@ -131,10 +133,10 @@ static scw_status quantile(scw_context *context, double mass, double df,
 
 scw_status scwi_chi2_quantile(scw_context *context, double p, double df,
                               double *out) {
-  return quantile(context, p, df, 1, out);
+  return quantile(context, p, df, true, out);
 }
 
 scw_status scwi_chi2_upper_quantile(scw_context *context, double q, double df,
                                     double *out) {
-  return quantile(context, q, df, 0, out);
+  return quantile(context, q, df, false, out);
 }

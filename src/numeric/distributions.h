@@ -1,10 +1,11 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Distribution functions and quantiles at real degrees of freedom >= 0.5.
- * CDFs take any real argument and never fail on valid parameters (an invalid
- * parameter gives NaN); both tails keep their relative accuracy.
- * Quantiles check themselves by their CDF and are bracketed where GSL fails:
- * p in [1e-300, 1-1e-16], 1e-12 relative. SCW_BAD_ARGUMENT for p or df out of
- * range, SCW_NOT_REACHED when the accuracy was not reached. */
+/* Distribution functions and quantiles at real degrees of freedom, 0.5 to 1e10
+ * (t: 0.5 to infinity). CDFs take any real argument and never fail on valid
+ * parameters (an invalid parameter gives NaN); both tails keep their relative
+ * accuracy. Quantiles: p in [1e-300, 1-1e-16], 1e-12 relative, checked by their
+ * CDF in the smaller tail. SCW_BAD_ARGUMENT for p or df out of range,
+ * SCW_NOT_REACHED when the quantile lies outside 2.3e-308 .. 1.7e308. A failure
+ * leaves 0 in *out. */
 #ifndef SCWI_DISTRIBUTIONS_H
 #define SCWI_DISTRIBUTIONS_H
 

@@ -9,7 +9,7 @@
 #include "probability.h"
 
 static scwi_beta_tails f_at(double x, double df1, double df2) {
-  if (isnan(x) || !(df1 >= 0.5 && df2 >= 0.5) || isinf(df1) || isinf(df2))
+  if (isnan(x) || !scwi_df_usable(df1) || !scwi_df_usable(df2))
     return (scwi_beta_tails){NAN, NAN, NAN};
   if (!(x > 0)) return (scwi_beta_tails){0, 1, 0};
   double odds = x * (df1 / df2);
@@ -51,7 +51,7 @@ scw_status scwi_f_upper_quantile(scw_context *context, double q, double df1,
 }
 
 static scwi_beta_tails beta_at(double x, double a, double b) {
-  if (isnan(x) || !(a >= 0.25 && b >= 0.25) || isinf(a) || isinf(b))
+  if (isnan(x) || !scwi_df_usable(2 * a) || !scwi_df_usable(2 * b))
     return (scwi_beta_tails){NAN, NAN, NAN};
   if (!(x > 0)) return (scwi_beta_tails){0, 1, 0};
   if (x >= 1) return (scwi_beta_tails){1, 0, 0};
@@ -70,10 +70,10 @@ scw_status scwi_beta_quantile(scw_context *context, double p, double a,
                               double b, double *out) {
   double odds;
   *out = 0;
-  if (!(a >= 0.25 && b >= 0.25) || isinf(a) || isinf(b))
+  if (!scwi_df_usable(2 * a) || !scwi_df_usable(2 * b))
     return scwi_fail(context, SCW_BAD_ARGUMENT,
-                     "both shapes of a beta distribution must be at least "
-                     "0.25");
+                     "both shapes of a beta distribution must lie between 0.25 "
+                     "and 5e9");
   scw_status status = scwi_check_probability(context, p);
   if (!status) status = scwi_beta_odds(context, p, a, b, &odds);
   if (!status) *out = odds / (1 + odds);

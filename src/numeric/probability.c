@@ -1,8 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "probability.h"
 
-#include <math.h>
-
 #include "context.h"
 #include "number_text.h"
 
@@ -14,11 +12,15 @@ scw_status scwi_check_probability(scw_context *context, double p) {
                    "1 - 1e-16, got %s", scwi_number_text(p, text));
 }
 
+bool scwi_df_usable(double df) {
+  return df >= SCWI_LEAST_DF && df <= SCWI_MOST_DF;
+}
+
 scw_status scwi_check_df(scw_context *context, double df) {
   char text[SCWI_NUMBER_SIZE];
-  if (df >= 0.5 && isfinite(df)) return SCW_OK;
+  if (scwi_df_usable(df)) return SCW_OK;
   return scwi_fail(context, SCW_BAD_ARGUMENT,
-                   "degrees of freedom must be at least 0.5, got %s",
+                   "degrees of freedom must lie between 0.5 and 1e10, got %s",
                    scwi_number_text(df, text));
 }
 

@@ -11,7 +11,12 @@
 /* SCW_BAD_ARGUMENT unless 1e-300 <= p <= 1 - 1e-16. */
 scw_status scwi_check_probability(scw_context *context, double p);
 
-/* SCW_BAD_ARGUMENT unless 0.5 <= df, finite. */
+/* Degrees of freedom for which sums and fractions end: chi-square, F, beta. */
+#define SCWI_LEAST_DF 0.5
+#define SCWI_MOST_DF 1e10
+bool scwi_df_usable(double df);
+
+/* SCW_BAD_ARGUMENT unless usable. */
 scw_status scwi_check_df(scw_context *context, double df);
 
 /* A point of a symmetric distribution, by the side of the centre and either

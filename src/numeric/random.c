@@ -48,7 +48,7 @@ static uint64_t draw(scwi_random *random, int bits) {
 size_t scwi_random_below(scwi_random *random, size_t limit) {
   if (limit < 2) return 0;
   uint64_t wide = limit;
-  int bits = wide <= 0xffffffffU ? 32 : 64;
+  int bits = wide - 1 <= 0xffffffffU ? 32 : 64;
   uint64_t largest = bits == 32 ? 0xffffffffU : UINT64_MAX;
   uint64_t unfair = (largest % wide + 1) % wide, value;
   do value = draw(random, bits);

@@ -18,7 +18,8 @@
 #include "probability.h"
 #include "saddle.h"
 
-#define SERIES_FROM_DF 20.0
+#define SERIES_FROM_DF 14.0
+#define HUGE_RATIO 1e9 /* of t to sqrt(df): from here on a pure power */
 
 /* (sinh(v/2) / (v/2))^(-1/2) in powers of v^2 */
 static const double half_power[] = {
@@ -32,7 +33,10 @@ static const double half_power[] = {
     -2.0445233594119738176e-12,
     4.8333517979677044083e-14,
     -1.1524341017673859239e-15,
-    2.7660520435993700423e-17};
+    2.7660520435993700423e-17,
+    -6.6742819508916599512e-19,
+    1.6174550771815798882e-20,
+    -3.9339779200913800155e-22};
 enum { TERMS = sizeof half_power / sizeof *half_power };
 
 /* Sum of half_power[n] Gamma(1/2 + 2n, nu w) / nu^(2n) / Gamma(1/2). */
@@ -69,7 +73,10 @@ scwi_t_point scwi_t_at(double t, double df) {
 
 /* Upper tail of t >= 0. */
 static double upper(double t, double df) {
+  double r = t / sqrt(df);
   if (isinf(df)) return scwi_normal_upper(t);
+  if (r > HUGE_RATIO)
+    return pow(r, -df) * scwi_inverse_beta_half(0.5 * df) / df;
   scwi_t_point at = scwi_t_at(t, df);
   if (df >= SERIES_FROM_DF && at.w < 1) {
     double nu = 0.5 * df - 0.25;
@@ -83,7 +90,9 @@ static double centre_to(double t, double df) {
   return 0.5 * scwi_beta_at(0.5, 0.5 * df, at.x, at.y).lower;
 }
 
-static bool usable(double t, double df) { return !isnan(t) && df >= 0.5; }
+static bool usable(double t, double df) {
+  return !isnan(t) && df >= SCWI_LEAST_DF;
+}
 
 double scwi_t_upper(double t, double df) {
   if (!usable(t, df)) return NAN;
@@ -95,8 +104,8 @@ double scwi_t_cdf(double t, double df) { return scwi_t_upper(-t, df); }
 
 /* t times the density. */
 static double log_density(double t, double df) {
-  return t / sqrt(df) * scwi_inverse_beta_half(0.5 * df) *
-         exp(-0.5 * (df + 1) * scwi_t_at(t, df).w);
+  scwi_t_point at = scwi_t_at(t, df);
+  return sqrt(at.x) * exp(-0.5 * df * at.w) * scwi_inverse_beta_half(0.5 * df);
 }
 
 static scwi_tail upper_tail(double t, const void *parameters) {
@@ -109,12 +118,14 @@ static scwi_tail central_mass(double t, const void *parameters) {
   return (scwi_tail){value, log_density(t, df) / value};
 }
 
-/* A start from the normal point z, or from tail = x^a / (2 a Beta(a, 1/2)),
- * x = df / (df + t^2), a = df/2, where that x is small. */
+/* A start from the normal point z, or from tail = c^df / (df Beta(df/2, 1/2)),
+ * c = sqrt(df / (df + t^2)), where that c is small. */
 static double start_at(double z, double mass, bool central, double df) {
-  double a = 0.5 * df, square = z * z;
-  double x = central ? 1 : pow(2 * a * mass / scwi_inverse_beta_half(a), 1 / a);
-  if (x < 0.1 && df < 1e4) return sqrt(df * (1 - x) / x);
+  double square = z * z;
+  double c = central || df > 1e4
+                 ? 1
+                 : pow(df * mass / scwi_inverse_beta_half(0.5 * df), 1 / df);
+  if (c < 0.3) return sqrt(df) * sqrt(1 - c * c) / c;
   return z * (1 + (square + 1) / (4 * df) +
               ((5 * square + 16) * square + 3) / (96 * df * df));
 }
@@ -125,8 +136,8 @@ scw_status scwi_t_quantile(scw_context *context, double p, double df,
   double z, t = 0;
   *out = 0;
   if (df == INFINITY) return scwi_normal_quantile(context, p, out);
-  scw_status status = scwi_check_df(context, df);
-  if (!status) status = scwi_split_probability(context, p, &side);
+  if (!(df >= SCWI_LEAST_DF)) return scwi_check_df(context, df);
+  scw_status status = scwi_split_probability(context, p, &side);
   if (status || side.mass == 0) return status;
   status = scwi_normal_quantile(context, p, &z);
   if (!status)
