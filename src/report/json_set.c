@@ -5,7 +5,8 @@
 #include "json_parts.h"
 #include "text_parts.h"
 
-static void add_stand_out(scwi_json *to, const scw_stand_out *found) {
+static void add_stand_out(scwi_json *to, const scw_set_report *set) {
+  const scw_stand_out *found = &set->summary.stand_out;
   scwi_json *object = scwi_json_object(), *steps = scwi_json_array();
   scwi_json_whole(object, "candidates", found->candidates);
   scwi_json_figure(object, "grubbs_statistic", found->grubbs_statistic);
@@ -16,7 +17,8 @@ static void add_stand_out(scwi_json *to, const scw_stand_out *found) {
   scwi_json_bool(object, "may_hide_each_other", found->may_hide_each_other);
   for (size_t i = 0; i < found->n_steps && i < SCW_MAX_CANDIDATES; i++) {
     scwi_json *step = scwi_json_object();
-    scwi_json_count(step, "place", found->steps[i].place);
+    scwi_json_count(step, "place",
+                    scwi_place_in_set(set, found->steps[i].place));
     scwi_json_figure(step, "statistic", scwi_figure(found->steps[i].statistic));
     scwi_json_figure(step, "limit", scwi_figure(found->steps[i].limit));
     scwi_json_add(steps, NULL, step);
@@ -146,7 +148,7 @@ scwi_json *scwi_json_set(const scw_set_report *set) {
   scwi_json_whole(to, "readings", set->readings);
   scwi_json_count(to, "spots", set->spots);
   add_figures(to, &set->summary);
-  add_stand_out(to, &set->summary.stand_out);
+  add_stand_out(to, set);
   add_flags(to, set);
   add_creep(to, &set->summary.creep);
   add_level_shift(to, set);

@@ -103,6 +103,7 @@ scw_set_report made_up_single(void) {
   set.summary = (scw_summary){
       .n = 1, .mean = FIGURE(84.6), .sd = none, .standard_uncertainty = none};
   set.summary.interval = NO_INTERVAL(SCW_ONE_READING);
+  set.summary.median = set.summary.q1 = set.summary.q3 = FIGURE(84.6);
   set.summary.sd_interval = NO_INTERVAL(SCW_ONE_READING);
   set.summary.prediction = NO_INTERVAL(SCW_ONE_READING);
   set.summary.tolerance =

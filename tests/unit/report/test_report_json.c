@@ -191,55 +191,94 @@ static void a_set_has_every_key(void **state) {
   cJSON_Delete(root);
 }
 
+/* Every number of a set under its key. */
+static const struct {
+  const char *path;
+  double value;
+} set_numbers[] = {{"readings", 10},
+                   {"n", 10},
+                   {"mean", 84.964},
+                   {"sd", 1.297176420795054},
+                   {"standard_uncertainty", 0.41},
+                   {"standard_uncertainty_scatter", 0.40},
+                   {"df", 9.25},
+                   {"median", 84.6},
+                   {"q1", 84.425},
+                   {"q3", 84.775},
+                   {"mad", 0.2},
+                   {"mad_sd", 0.2965204437011204},
+                   {"robust_mean", 84.60661505314627},
+                   {"robust_sd", 0.30635698554435825},
+                   {"smallest", 84.2},
+                   {"largest", 88.6},
+                   {"lag1", -0.18},
+                   {"lag1_p", 0.073},
+                   {"rank_von_neumann", 3.03},
+                   {"interval.level", 0.95},
+                   {"interval.low", 84.03205588912195},
+                   {"interval.high", 85.88794411087804},
+                   {"sd_interval.low", 0.89},
+                   {"sd_interval.high", 2.37},
+                   {"prediction.low", 81.88},
+                   {"prediction.high", 88.04},
+                   {"tolerance.content", 0.9},
+                   {"tolerance.level", 0.95},
+                   {"tolerance.k", 3.39},
+                   {"tolerance.low", 80.56},
+                   {"tolerance.high", 89.36},
+                   {"step", 0.1},
+                   {"stand_out.candidates", 1},
+                   {"stand_out.grubbs_statistic", 2.806},
+                   {"stand_out.grubbs_limit", 2.29},
+                   {"stand_out.grubbs_p", 0.00000167},
+                   {"stand_out.beyond_3_5", 1},
+                   {"stand_out.steps.0.place", 9},
+                   {"stand_out.steps.0.statistic", 2.806},
+                   {"stand_out.steps.0.limit", 2.29},
+                   {"flags.0.place", 9}, /* one was left out before it */
+                   {"flags.0.line", 9},
+                   {"flags.0.reading", 88.6},
+                   {"flags.0.statistic", 2.806},
+                   {"flags.0.limit", 2.29},
+                   {"flags.0.p", 0.00000167},
+                   {"flags.0.distance_sd", 2.806},
+                   {"creep.slope", 0.128},
+                   {"creep.level", 0.95},
+                   {"creep.low", -0.2047},
+                   {"creep.high", 0.4617},
+                   {"creep.p", 0.4},
+                   {"creep.sd_about_line", 1.3125},
+                   {"creep.kendall_s", 6},
+                   {"creep.kendall_p", 0.653},
+                   {"level_shift.after_place", 8},
+                   {"level_shift.size", 1.39},
+                   {"level_shift.p", 0.49},
+                   {"level_shift.orders", 9999},
+                   {"shape.shapiro_w", 0.5296},
+                   {"shape.shapiro_p", 0.0000081},
+                   {"shape.anderson_darling", 2.297},
+                   {"without_flagged.n", 9},
+                   {"without_flagged.mean", 84.5556},
+                   {"without_flagged.sd", 0.23},
+                   {"without_flagged.standard_uncertainty", 0.077},
+                   {"without_flagged.interval.low", 84.379},
+                   {"without_flagged.interval.high", 84.732},
+                   {"left_out.0.place", 3}};
+
 static void a_set_keeps_every_digit(void **state) {
   (void)state;
   scw_set_report set = made_up_set();
-  const scw_summary *s = &set.summary;
   cJSON *root = json_of_sets(&set, 1);
   const cJSON *of = at(root, "results.sets.0");
-  check_is(of, "n", 10);
-  check_is(of, "mean", s->mean.value);
-  check_is(of, "sd", 1.297176420795054);
-  check_is(of, "standard_uncertainty", 0.41);
-  check_is(of, "standard_uncertainty_scatter", 0.40);
-  check_is(of, "df", 9.25);
-  check_is(of, "interval.level", 0.95);
-  check_is(of, "interval.low", 84.03205588912195);
-  check_is(of, "interval.high", 85.88794411087804);
-  check_is(of, "sd_interval.high", 2.37);
-  check_is(of, "prediction.low", 81.88);
-  check_is(of, "tolerance.content", 0.9);
-  check_is(of, "tolerance.k", 3.39);
-  check_is(of, "mad_sd", 0.2965204437011204);
-  check_is(of, "robust_mean", 84.60661505314627);
-  check_is(of, "step", 0.1);
+  for (size_t i = 0; i < sizeof set_numbers / sizeof *set_numbers; i++)
+    check_is(of, set_numbers[i].path, set_numbers[i].value);
   check_text(of, "step_origin", "inferred");
-  check_is(of, "creep.low", -0.2047);
-  check_is(of, "creep.kendall_s", 6);
-  check_is(of, "lag1_p", 0.073);
-  check_is(of, "level_shift.after_place", 8); /* one was left out before */
-  check_is(of, "level_shift.orders", 9999);
-  check_is(of, "shape.anderson_darling", 2.297);
-  check_is(of, "without_flagged.mean", 84.5556);
-  check_is(of, "left_out.0.place", 3);
+  check_true(of, "creep.creeping", false);
+  check_true(of, "level_shift.counted", true);
+  check_text(of, "flags.0.test", "grubbs");
+  check_missing(of, "flags.0", "modified_z", "mad_zero");
   check_text(of, "left_out.0.because", "the meter had slipped");
   check_text(of, "notes.0.code", "assumes_one_reading_per_spot");
-  cJSON_Delete(root);
-}
-
-static void flags_name_place_and_line(void **state) {
-  (void)state;
-  scw_set_report set = made_up_set();
-  cJSON *root = json_of_sets(&set, 1);
-  const cJSON *flag = at(root, "results.sets.0.flags.0");
-  check_is(flag, "place", 9);
-  check_is(flag, "line", 9);
-  check_is(flag, "reading", 88.6);
-  check_text(flag, "test", "grubbs");
-  check_is(flag, "statistic", 2.806);
-  check_is(flag, "p", 0.00000167);
-  check_missing(flag, "", "modified_z", "mad_zero");
-  check_is(root, "results.sets.0.stand_out.steps.0.statistic", 2.806);
   cJSON_Delete(root);
 }
 
@@ -250,7 +289,7 @@ static void missing_figures_have_their_reason(void **state) {
   const cJSON *of = at(root, "results.sets.1");
   check_is(of, "mean", 84.6);
   check_missing(of, "", "sd", "one_reading");
-  check_missing(of, "", "median", "not_computed");
+  check_missing(of, "", "mad", "not_computed");
   check_missing(of, "", "step", "step_unknown");
   check_missing(of, "interval", "low", "one_reading");
   check_missing(of, "interval", "high", "one_reading");
@@ -394,6 +433,20 @@ static void a_plan_has_every_key(void **state) {
   cJSON_Delete(root);
 }
 
+static void unpaired_counts_are_per_side(void **state) {
+  (void)state;
+  scw_plan_result plan = made_up_plan();
+  plan.request.paired = false;
+  plan.top_up_total = FIGURE(31);
+  cJSON *root = json_of_plan(&plan);
+  const cJSON *of = at(root, "results.plan");
+  check_is(of, "assured.readings_per_side", 13);
+  check_missing(of, "assured", "spots", "not_computed");
+  check_missing(of, "expected", "readings_per_side", "too_many");
+  check_is(of, "top_up_total.readings_per_side", 31);
+  cJSON_Delete(root);
+}
+
 static void brief_sets_are_short(void **state) {
   (void)state;
   scw_brief_set sets[] = {
@@ -423,13 +476,13 @@ int main(void) {
       cmocka_unit_test(settings_are_complete),
       cmocka_unit_test(a_set_has_every_key),
       cmocka_unit_test(a_set_keeps_every_digit),
-      cmocka_unit_test(flags_name_place_and_line),
       cmocka_unit_test(missing_figures_have_their_reason),
       cmocka_unit_test(each_set_has_its_own_line),
       cmocka_unit_test(an_empty_set_is_all_null),
       cmocka_unit_test(a_change_has_every_key),
       cmocka_unit_test(a_family_names_its_size),
       cmocka_unit_test(a_plan_has_every_key),
+      cmocka_unit_test(unpaired_counts_are_per_side),
       cmocka_unit_test(brief_sets_are_short)};
   return cmocka_run_group_tests(tests, NULL, NULL);
 }

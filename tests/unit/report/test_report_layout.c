@@ -31,6 +31,11 @@ static void a_number_keeps_its_unit(void **state) {
                     "A sentence so long that its unit would be torn off the "
                     "number it needs: 123.45 GU here, 95 % there");
   assert_has(sheet.text.data, "it needs:\n123.45 GU here");
+  scwi_text_clear(&sheet.text);
+  scwi_sheet_answer(&sheet,
+                    "An interval told in a sentence that is just long enough "
+                    "to end at its level, 95 %), here");
+  assert_has(sheet.text.data, "its level,\n95 %), here");
   assert_true(widest_line(sheet.text.data) <= 80);
   scwi_sheet_free(&sheet);
 }
@@ -180,7 +185,7 @@ static void words_for_numbers(void **state) {
   (void)state;
   check_words(scwi_word_percent, 0.95, "95 %");
   check_words(scwi_word_percent, 0.56, "56 %");
-  check_words(scwi_word_percent, 0.9999, "99.99 %");
+  check_words(scwi_word_percent, 0.999975, "99.9975 %");
   check_words(scwi_word_chance, 0.8, "8 times in 10");
   check_words(scwi_word_chance, 0.95, "95 times in 100");
   check_words(scwi_word_chance, 0.9995, "99.95 % of the time");
@@ -206,12 +211,13 @@ static void draw(scwi_sheet *sheet, const double *values, size_t n, double mean,
 /* Marks stand where their values lie on the scale: 60 cells from 0 to 59. */
 static void strip_is_to_scale(void **state) {
   (void)state;
-  const double values[] = {0, 10, 59, 10};
+  const double values[] = {0, 10, 59, 10, 15.6};
   scwi_sheet sheet = {.options = {.ascii = true}};
-  draw(&sheet, values, 4, 20, 10, 30);
+  draw(&sheet, values, 5, 20, 10, 30);
   const char *readings = line_of(sheet.text.data, "readings") + 18;
   assert_int_equal(readings[0], 'o');
   assert_int_equal(readings[10], '2');
+  assert_int_equal(readings[16], 'o'); /* the nearest cell */
   assert_int_equal(readings[59], 'o');
   assert_int_equal(readings[60], '\n');
   const char *mean = line_of(sheet.text.data, "mean, interval") + 18;

@@ -48,6 +48,9 @@ static void one_set_says_everything(void **state) {
              "reading 9 (88.6 GU, line 9): 2.8 SD above the mean; Grubbs");
   assert_has(text,
              "without it: mean 84.556 GU (84.379 to 84.732), SD 0.230 GU");
+  assert_has(text,
+             "  median          84.60 GU   84.42 to 84.78   middle half "
+             "of the readings\n");
   assert_has(text, "left out        reading 3, because: the meter had slipped");
   assert_has(text, "+1.39 GU after reading 8 (p 0.49), counted on 9999 random");
   assert_has(text, "Shapiro-Wilk W 0.53 (p below 0.0001)");
@@ -100,6 +103,7 @@ static void missing_figures_are_words(void **state) {
   assert_has(text, "the spots: one reading has no scatter\n");
   assert_has(text, "shape: too few readings");
   assert_has(text, "display step not known");
+  assert_lacks(text, "median"); /* one reading has no middle */
   assert_lacks(text, "nan");
   assert_lacks(text, "NaN");
   assert_lacks(text, " 0.0");
