@@ -124,6 +124,11 @@ typedef struct scw_change_report {
   scw_verdict verdict_without_first;
   scw_note *notes;
   size_t n_notes;
+  /* Against a control: its label, what it did itself, and what the treated
+   * did; `change` is treated less control. Null and not computed without. */
+  char *control;
+  scw_estimate control_change, treated_change;
+  scw_set_report control_before, control_after;
   /* Several products: the interval and p adjusted for the family. Verdict and
    * sentence are then read from the family interval; alone_verdict is what the
    * product's own interval would say. */
@@ -148,6 +153,11 @@ typedef struct scw_change_options {
   bool has_block;
   double block;
   const char *block_unit; /* null: the unit of the pulls */
+  /* The untreated panel or half, by its label in the product column, else in
+   * the panel column; null: none. It needs readings before and after. */
+  const char *control;
+  bool paired_halves;     /* treated and control are halves of one layout,
+                             true pairs spot by spot */
 } scw_change_options;
 
 typedef struct scw_change_result {

@@ -13,18 +13,18 @@ typedef struct side_index {
 } side_index;
 
 static scw_status say_unmatched(scw_context *context, scwi_arm *arm,
-                                const char *kind, const char *label,
-                                const char *side, const char *other,
-                                size_t line) {
+                                scwi_match_words words, const char *label,
+                                bool on_after, size_t line) {
   scwi_text text = {0};
-  char *words = NULL;
+  char *told = NULL;
   scw_status status = SCWI_RESERVE(context, arm->n_unmatched + 1,
                                    &arm->unmatched, &arm->unmatched_capacity);
   if (status) return status;
-  scwi_text_format(&text, "%s %s was read %s (line %zu) but not %s", kind,
-                   label, side, line, other);
-  status = scwi_text_take(context, &text, &words);
-  if (!status) arm->unmatched[arm->n_unmatched++] = words;
+  scwi_text_format(&text, "%s %s was read %s (line %zu) but not %s",
+                   words.thing, label, on_after ? words.after : words.before,
+                   line, on_after ? words.before : words.after);
+  status = scwi_text_take(context, &text, &told);
+  if (!status) arm->unmatched[arm->n_unmatched++] = told;
   return status;
 }
 
@@ -49,23 +49,22 @@ static size_t most_labels(const scwi_values *a, const scwi_values *b) {
 }
 
 static scw_status list_unmatched(scw_context *context, const scw_table *table,
-                                 scwi_arm *arm, const scwi_values *mine,
-                                 const size_t *other_place, const char *kind,
-                                 const char *side, const char *other) {
+                                 scwi_match_words words, scwi_arm *arm,
+                                 bool on_after, const size_t *other_place) {
+  const scwi_values *mine = on_after ? &arm->after : &arm->before;
   scw_status status = SCW_OK;
   for (size_t i = 0; i < mine->n && !status; i++)
     if (mine->spot[i] == SCW_NO_LABEL || !other_place[mine->spot[i]])
-      status = say_unmatched(context, arm, kind,
+      status = say_unmatched(context, arm, words,
                              mine->spot[i] == SCW_NO_LABEL
                                  ? "without a name"
                                  : scw_table_label(table, mine->spot[i]),
-                             side, other, mine->line[i]);
+                             on_after, mine->line[i]);
   return status;
 }
 
-/* Pairs the values of both sides by label (spots, or panels). */
-static scw_status match(scw_context *context, const scw_table *table,
-                        const char *kind, scwi_arm *arm) {
+scw_status scwi_arm_match(scw_context *context, const scw_table *table,
+                          scwi_match_words words, scwi_arm *arm) {
   size_t labels = most_labels(&arm->before, &arm->after);
   size_t *in_before = NULL, *in_after = NULL;
   scw_status status = places_by_label(context, &arm->before, labels,
@@ -83,12 +82,10 @@ static scw_status match(scw_context *context, const scw_table *table,
     arm->pair_after[arm->n_pairs++] = in_after[spot] - 1;
   }
   arm->paired = arm->n_pairs > 0;
-  if (!status && arm->paired)
-    status = list_unmatched(context, table, arm, &arm->before, in_after, kind,
-                            "before", "after");
-  if (!status && arm->paired)
-    status = list_unmatched(context, table, arm, &arm->after, in_before, kind,
-                            "after", "before");
+  if (!status && table && arm->paired)
+    status = list_unmatched(context, table, words, arm, false, in_after);
+  if (!status && table && arm->paired)
+    status = list_unmatched(context, table, words, arm, true, in_before);
   free(in_before);
   free(in_after);
   return status;
@@ -123,7 +120,8 @@ static scw_status within_panel(scw_context *context, const scw_table *table,
       status = as_repeats(context, table, facts, after, divisor, &arm->after);
     return status;
   }
-  return spots ? match(context, table, "spot", arm) : SCW_OK;
+  scwi_match_words words = {"spot", "before", "after"};
+  return spots ? scwi_arm_match(context, table, words, arm) : SCW_OK;
 }
 
 static double mean_of(const double *x, const size_t *place, size_t n) {
@@ -238,7 +236,8 @@ static scw_status across_panels(scw_context *context, const scw_table *table,
     status = one_panel(context, table, facts, b, a, divisor, panel[p], arm);
   }
   free(room);
-  return status ? status : match(context, table, "panel", arm);
+  scwi_match_words words = {"panel", "before", "after"};
+  return status ? status : scwi_arm_match(context, table, words, arm);
 }
 
 scw_status scwi_arm_of(scw_context *context, const scw_table *table,
@@ -318,57 +317,8 @@ scw_status scwi_arm_without(scw_context *context, const scwi_arm *arm,
   return status;
 }
 
-/* Both sides in whole units of the same denominator; false when one has no
- * ticks or the difference would overflow. */
-static bool difference_ticks(const scwi_arm *arm, size_t pair,
-                             int64_t denominator, int64_t *out) {
-  const scwi_values *b = &arm->before, *a = &arm->after;
-  int64_t before, after;
-  return b->ticks && a->ticks && denominator &&
-         !__builtin_mul_overflow(b->ticks[arm->pair_before[pair]],
-                                 denominator / b->denominator, &before) &&
-         !__builtin_mul_overflow(a->ticks[arm->pair_after[pair]],
-                                 denominator / a->denominator, &after) &&
-         !__builtin_sub_overflow(after, before, out);
-}
-
-static bool all_ticks(const scwi_arm *arm, int64_t denominator,
-                      int64_t *ticks) {
-  for (size_t i = 0; i < arm->n_pairs; i++)
-    if (!difference_ticks(arm, i, denominator, &ticks[i])) return false;
-  return true;
-}
-
 scw_status scwi_arm_differences(scw_context *context, const scwi_arm *arm,
                                 scwi_values *out) {
-  const scwi_values *b = &arm->before, *a = &arm->after;
-  *out = (scwi_values){0};
-  scw_status status = scwi_values_room(context, arm->n_pairs, out);
-  if (!status) status = SCWI_ALLOCATE(context, arm->n_pairs, &out->ticks);
-  if (status) {
-    scwi_values_free(out);
-    return status;
-  }
-  out->ticks_per_unit = b->ticks_per_unit;
-  out->denominator =
-      b->ticks && a->ticks
-          ? scwi_common_multiple(b->denominator, a->denominator)
-          : 0;
-  if (!all_ticks(arm, out->denominator, out->ticks)) {
-    free(out->ticks);
-    out->ticks = NULL;
-  }
-  double per_unit = out->ticks_per_unit * (double)out->denominator;
-  for (size_t i = 0; i < arm->n_pairs; i++) {
-    size_t pb = arm->pair_before[i], pa = arm->pair_after[i];
-    out->x[i] = out->ticks ? (double)out->ticks[i] / per_unit
-                           : a->x[pa] - b->x[pb];
-    out->spot[i] = b->spot[pb];
-    out->line[i] = a->line[pa];
-    out->place[i] = i + 1;
-    out->count[i] = 1;
-  }
-  out->n = out->readings = arm->n_pairs;
-  out->by_spot = true;
-  return SCW_OK;
+  return scwi_values_minus(context, &arm->after, arm->pair_after, &arm->before,
+                           arm->pair_before, arm->n_pairs, out);
 }

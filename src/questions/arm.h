@@ -29,6 +29,16 @@ scw_status scwi_arm_of(scw_context *context, const scw_table *table,
                        double divisor, scwi_arm *out);
 void scwi_arm_free(scwi_arm *arm);
 
+/* "spot 7 was read before (line 12) but not after". */
+typedef struct scwi_match_words {
+  const char *thing, *before, *after;
+} scwi_match_words;
+
+/* Pairs the values of both sides by label and lists those left over; a null
+ * table lists nothing. */
+scw_status scwi_arm_match(scw_context *context, const scw_table *table,
+                          scwi_match_words words, scwi_arm *arm);
+
 /* The same without the marked values of each side (and their pairs). */
 scw_status scwi_arm_without(scw_context *context, const scwi_arm *arm,
                             const bool *drop_before, const bool *drop_after,

@@ -1,6 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "arm_estimate.h"
 
+#include <math.h>
+
+#include "control.h"
+
 static scw_status estimate_pairs(scw_context *context, const scwi_arm *arm,
                                  scw_step step, double level,
                                  scwi_arm_estimate *out) {
@@ -36,4 +40,86 @@ scw_status scwi_arm_estimate_of(scw_context *context, const scwi_arm *arm,
                                             .level = level}};
   return arm->paired ? estimate_pairs(context, arm, step, level, out)
                      : estimate_sides(context, arm, step, level, out);
+}
+
+scw_status scwi_control_view(scw_context *context, const scw_table *table,
+                             scwi_compared compared, scwi_arm *out) {
+  scwi_match_words words = {"spot", "on the control half",
+                            "on the treated half"};
+  *out = (scwi_arm){.panels = compared.arm->panels};
+  scw_status status =
+      scwi_arm_differences(context, compared.control, &out->before);
+  if (!status)
+    status = scwi_arm_differences(context, compared.arm, &out->after);
+  if (!status && compared.halves)
+    status = scwi_arm_match(context, table, words, out);
+  if (status) scwi_arm_free(out);
+  return status;
+}
+
+/* A difference of two displayed values has twice the step's variance. */
+static double step_of_two(double step) { return step * sqrt(2); }
+
+static scw_status estimate_halves(scw_context *context, scwi_compared compared,
+                                  scw_step step, double level,
+                                  scwi_arm_estimate *out) {
+  scwi_arm view = {0};
+  scwi_values differences = {0};
+  scw_status status = scwi_control_view(context, NULL, compared, &view);
+  if (!status) status = scwi_arm_differences(context, &view, &differences);
+  if (!status && view.n_pairs == 0) {
+    out->change = scwi_bare_estimate(NAN, SCW_TOO_FEW, level);
+  } else if (!status) {
+    scwi_sample sample = scwi_values_sample(&differences, step);
+    out->n_before = out->n_after = view.n_pairs;
+    out->comparison.paired = true;
+    out->comparison.sd_before = scwi_moments_of(&sample).sd;
+    status = scwi_control_paired(context, &sample, step.size, level,
+                                 &out->change);
+  }
+  scwi_values_free(&differences);
+  scwi_arm_free(&view);
+  return status;
+}
+
+/* For planning, an arm is as good as one sample with this SD: that of its
+ * differences, or both sides' together. */
+static double arm_sd(const scwi_arm_estimate *estimate) {
+  const scwi_comparison *c = &estimate->comparison;
+  return c->paired ? c->sd_before : hypot(c->sd_before, c->sd_after);
+}
+
+static size_t arm_n(const scwi_arm_estimate *estimate) {
+  return estimate->n_before < estimate->n_after ? estimate->n_before
+                                                : estimate->n_after;
+}
+
+static scw_status estimate_against(scw_context *context,
+                                   scwi_compared compared, scw_step step,
+                                   double level, scwi_arm_estimate *out) {
+  scwi_arm_estimate treated, control;
+  scw_status status =
+      scwi_arm_estimate_of(context, compared.arm, step, level, &treated);
+  if (!status)
+    status =
+        scwi_arm_estimate_of(context, compared.control, step, level, &control);
+  if (status) return status;
+  out->comparison.sd_before = arm_sd(&control);
+  out->comparison.sd_after = arm_sd(&treated);
+  out->n_before = arm_n(&control);
+  out->n_after = arm_n(&treated);
+  return scwi_control(context, &treated.change, &control.change, level,
+                      &out->change);
+}
+
+scw_status scwi_change_estimate(scw_context *context, scwi_compared compared,
+                                scw_step step, double level,
+                                scwi_arm_estimate *out) {
+  if (!compared.control)
+    return scwi_arm_estimate_of(context, compared.arm, step, level, out);
+  *out = (scwi_arm_estimate){
+      .comparison = {.step = step_of_two(step.size), .level = level}};
+  return compared.halves
+             ? estimate_halves(context, compared, step, level, out)
+             : estimate_against(context, compared, step, level, out);
 }

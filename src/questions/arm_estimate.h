@@ -1,20 +1,40 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The change of one arm, by its design. */
+/* The change by its design: of one arm, or of one arm less its control. */
 #ifndef SCWI_ARM_ESTIMATE_H
 #define SCWI_ARM_ESTIMATE_H
 
 #include "arm.h"
 #include "planning.h"
 
+/* What is compared. `halves`: treated and control are two halves of the same
+ * layout, so that their spots are true pairs. */
+typedef struct scwi_compared {
+  const scwi_arm *arm;
+  const scwi_arm *control; /* null: none */
+  bool halves;
+} scwi_compared;
+
 typedef struct scwi_arm_estimate {
   scw_estimate change;
   scwi_comparison comparison; /* the SDs found, for planning */
-  size_t n_before, n_after;   /* pairs in both when paired */
+  size_t n_before, n_after;   /* pairs in both when paired; with a control,
+                                 those of the control and of the treated */
 } scwi_arm_estimate;
 
-/* After minus before with its interval at `level`; figures that do not exist
- * say why. */
+/* After minus before (less the control's) with its interval at `level`;
+ * figures that do not exist say why. */
+scw_status scwi_change_estimate(scw_context *context, scwi_compared compared,
+                                scw_step step, double level,
+                                scwi_arm_estimate *out);
+
+/* The same of one arm alone. */
 scw_status scwi_arm_estimate_of(scw_context *context, const scwi_arm *arm,
                                 scw_step step, double level,
                                 scwi_arm_estimate *out);
+
+/* Treated and control as one arm: its two sides are the differences of the
+ * control and of the treated, matched where they are halves. Both must be
+ * paired. `table` as in scwi_arm_match. */
+scw_status scwi_control_view(scw_context *context, const scw_table *table,
+                             scwi_compared compared, scwi_arm *out);
 #endif

@@ -25,6 +25,9 @@ typedef struct change_run {
   double divisor;       /* the block; 1 without */
   bool friction;
   double margin;
+  const char *control;         /* its label; null: none */
+  bool halves;
+  scwi_arm control_arm, control_worn_in;
 } change_run;
 
 static scw_status check_margin(scw_context *context, double margin) {
@@ -43,6 +46,12 @@ static scw_status prepare(scw_context *context,
   run->margin = options->margin;
   run->divisor = 1;
   run->friction = options->has_block;
+  run->control = options->control;
+  run->halves = options->paired_halves;
+  if (run->halves && !run->control)
+    return scwi_fail(context, SCW_BAD_ARGUMENT,
+                     "paired halves need a control: name the untreated half "
+                     "with --control");
   if (!status)
     status =
         scwi_table_facts_of(context, run->table, run->settings, &run->facts);
@@ -112,28 +121,72 @@ static const char *quantity_words(const change_run *run, char *room,
   return room;
 }
 
+static scw_status arm_of(scw_context *context, const change_run *run,
+                         const scwi_product *product, scwi_arm *out) {
+  return scwi_arm_of(context, run->table, &run->facts, product->before,
+                     product->n_before, product->after, product->n_after,
+                     run->divisor, out);
+}
+
+/* Arm, and for friction the same without first pulls. */
+static scw_status both_arms(scw_context *context, const change_run *run,
+                            const scwi_product *product, scwi_arm *arm,
+                            scwi_arm *worn_in) {
+  scw_status status = arm_of(context, run, product, arm);
+  if (!status && run->friction)
+    status = worn_in_arm(context, run, product, worn_in);
+  return status;
+}
+
+/* What the other views look at: the arm itself; treated and control as two
+ * samples of differences where both are paired; else nothing. */
+static scw_status view_of(scw_context *context, const change_run *run,
+                          scwi_change_case *one, scwi_arm *view) {
+  const scwi_arm *arm = one->compared.arm, *control = one->compared.control;
+  if (!control) {
+    one->view = arm;
+    return SCW_OK;
+  }
+  if (!arm->paired || !control->paired) {
+    if (!run->halves) return SCW_OK;
+    return scwi_fail_at(context, SCW_BAD_INPUT, run->facts.name, 0, 0,
+                        "paired halves need the same spots read before and "
+                        "after on both halves; name the spots");
+  }
+  scw_status status = scwi_control_view(context, run->table, one->compared,
+                                        view);
+  if (!status && run->halves && view->n_pairs == 0)
+    status = scwi_fail_at(context, SCW_BAD_INPUT, run->facts.name, 0, 0,
+                          "no spot is named on both halves, so they cannot be "
+                          "paired");
+  if (!status) one->view = view;
+  return status;
+}
+
 static scw_status report_product(scw_context *context, const change_run *run,
                                  const scwi_product *product, size_t family,
                                  scw_change_report *out) {
   char quantity[64];
-  scwi_arm arm = {0}, worn_in = {0};
+  scwi_arm arm = {0}, worn_in = {0}, view = {0};
+  scwi_compared later = {&worn_in,
+                         run->control ? &run->control_worn_in : NULL,
+                         run->halves};
   scwi_change_case one = {
       .table = run->table,
-      .arm = &arm,
+      .compared = {&arm, run->control ? &run->control_arm : NULL, run->halves},
+      .control = run->control,
       .subject = {scwi_product_name(run->table, product),
                   quantity_words(run, quantity, sizeof quantity)},
       .unit = run->friction ? "" : run->facts.unit,
       .step = scwi_step_over(run->facts.step, run->divisor),
       .margin = run->margin,
-      .worn_in = run->friction ? &worn_in : NULL,
+      .worn_in = run->friction ? &later : NULL,
       .family = family,
       .settings = run->settings};
-  scw_status status = scwi_arm_of(
-      context, run->table, &run->facts, product->before, product->n_before,
-      product->after, product->n_after, run->divisor, &arm);
-  if (!status && run->friction)
-    status = worn_in_arm(context, run, product, &worn_in);
+  scw_status status = both_arms(context, run, product, &arm, &worn_in);
+  if (!status) status = view_of(context, run, &one, &view);
   if (!status) status = scwi_change_report(context, &one, out);
+  scwi_arm_free(&view);
   scwi_arm_free(&worn_in);
   scwi_arm_free(&arm);
   return status;
@@ -188,6 +241,21 @@ static scw_status name_incomplete(scw_context *context, const change_run *run,
   return status;
 }
 
+/* The control, once for all products. */
+static scw_status take_control(scw_context *context,
+                               const scwi_products *products,
+                               change_run *run) {
+  const scwi_product *control = &products->control;
+  if (!run->control) return SCW_OK;
+  if (!two_sided(control))
+    return scwi_fail_at(context, SCW_BAD_INPUT, run->facts.name, 0, 0,
+                        "the control %s has no %s readings; it must be read "
+                        "before and after like the products",
+                        run->control, control->n_before ? "after" : "before");
+  return both_arms(context, run, control, &run->control_arm,
+                   &run->control_worn_in);
+}
+
 static scw_status run_notes(scw_context *context, const change_run *run,
                             const scw_change_options *options,
                             const scwi_products *products,
@@ -237,10 +305,11 @@ scw_status scw_change(scw_context *context, const scw_table *table,
   *out = (scw_change_result){.options = options ? *options : none};
   scw_status status = scwi_settings_take(context, settings, &out->settings);
   if (!status) status = prepare(context, &out->options, &run);
-  if (!status) status = scwi_products_of(context, table, &products);
+  if (!status) status = scwi_products_of(context, table, run.control, &products);
   out->friction = run.friction;
   if (!status)
     status = name_incomplete(context, &run, &products, &notes, &complete);
+  if (!status) status = take_control(context, &products, &run);
   if (!status)
     status = report_products(context, &run, &products, complete, out);
   if (!status)
@@ -248,6 +317,8 @@ scw_status scw_change(scw_context *context, const scw_table *table,
   out->notes = notes.note;
   out->n_notes = notes.n;
   scwi_products_free(&products);
+  scwi_arm_free(&run.control_arm);
+  scwi_arm_free(&run.control_worn_in);
   scwi_table_facts_free(&run.facts);
   if (status) scw_change_result_free(out);
   return status;

@@ -8,7 +8,7 @@
 
 static scw_status note_design(scw_context *context,
                               const scwi_change_case *one, scwi_notes *notes) {
-  const scwi_arm *arm = one->arm;
+  const scwi_arm *arm = one->compared.arm;
   if (arm->one_spot)
     return scwi_note(context, notes, "one_spot",
                      "All readings are of one spot. The interval describes "
@@ -34,7 +34,7 @@ static scw_status note_design(scw_context *context,
 static scw_status note_few_pairs(scw_context *context,
                                  const scwi_change_case *one,
                                  scwi_notes *notes) {
-  if (one->arm->paired && one->arm->n_pairs == 2)
+  if (one->compared.arm->paired && one->compared.arm->n_pairs == 2)
     return scwi_note(context, notes, "two_readings",
                      "Two pairs leave one degree of freedom; a third narrows "
                      "the interval most.");

@@ -21,7 +21,7 @@ static scw_figure margin_of(const scwi_change_case *one) {
 /* One spot gives a figure, but never a verdict about the panel. */
 static scw_verdict verdict_of(const scwi_change_case *one,
                               const scw_estimate *change) {
-  if (one->arm->one_spot) return SCW_NO_VERDICT;
+  if (one->compared.arm->one_spot) return SCW_NO_VERDICT;
   if (change->interval.state != SCW_PRESENT) return SCW_CANNOT_TELL;
   return scwi_verdict(change->interval, margin_of(one));
 }
@@ -36,7 +36,7 @@ static scw_status look_ahead(scw_context *context, const scwi_change_case *one,
                              const scwi_arm_estimate *estimate,
                              scw_change_report *out) {
   const scw_settings *settings = one->settings;
-  out->settle.per_spot = one->arm->paired;
+  out->settle.per_spot = one->compared.arm->paired;
   out->settle.chance = settings->power;
   if (estimate->change.interval.state != SCW_PRESENT) {
     scw_presence why = estimate->change.interval.state;
@@ -52,6 +52,7 @@ static scw_status look_ahead(scw_context *context, const scwi_change_case *one,
                          estimate->change.estimate.value, out->margin,
                          estimate->n_before, estimate->n_after,
                          settings->power, &out->settle);
+  out->settle.per_spot = one->compared.arm->paired;
   return status;
 }
 
@@ -64,47 +65,82 @@ static scw_status report_side(scw_context *context,
                          out);
 }
 
-/* Marks flagged values of both sides; for pairs also those whose difference
- * stands out. Returns how many were marked. */
-static scw_status mark_flagged(scw_context *context,
+static scw_status report_sides(scw_context *context,
                                const scwi_change_case *one,
-                               const scw_change_report *report,
-                               bool *drop_before, bool *drop_after,
-                               size_t *marked) {
-  const scwi_arm *arm = one->arm;
+                               scw_change_report *out) {
+  const scwi_compared *all = &one->compared;
+  scw_status status =
+      report_side(context, one, &all->arm->before, "before", &out->before);
+  if (!status)
+    status = report_side(context, one, &all->arm->after, "after", &out->after);
+  if (!status && all->control)
+    status = report_side(context, one, &all->control->before, "control before",
+                         &out->control_before);
+  if (!status && all->control)
+    status = report_side(context, one, &all->control->after, "control after",
+                         &out->control_after);
+  return status;
+}
+
+/* Which values of an arm stand out. */
+typedef struct arm_marks {
+  bool *before, *after;
+  size_t marked;
+} arm_marks;
+
+static void free_marks(arm_marks *marks) {
+  free(marks->before);
+  free(marks->after);
+}
+
+/* A pair whose difference stands out is marked too. */
+static scw_status mark_pairs(scw_context *context, const scwi_change_case *one,
+                             const scwi_arm *arm, arm_marks *marks) {
   scwi_summary_settings how = scwi_settings_for_summary(one->settings);
   scwi_values differences = {0};
   scw_summary summary;
-  *marked = scwi_mark_flagged(&report->before.summary, drop_before) +
-            scwi_mark_flagged(&report->after.summary, drop_after);
-  if (!arm->paired) return SCW_OK;
   scw_status status = scwi_arm_differences(context, arm, &differences);
   if (status) return status;
   scwi_sample sample = scwi_values_sample(&differences, one->step);
   status = scwi_summarise(context, &sample, &how, &summary);
   for (size_t i = 0; !status && i < summary.stand_out.n_flags; i++) {
     size_t pair = summary.stand_out.flags[i].place - 1;
-    bool *mark = &drop_before[arm->pair_before[pair]];
-    *marked += !*mark;
+    bool *mark = &marks->before[arm->pair_before[pair]];
+    marks->marked += !*mark;
     *mark = true;
   }
   scwi_values_free(&differences);
   return status;
 }
 
-/* The change of another arm of the same product; *has is false when too few
- * values remain. */
+static scw_status mark_arm(scw_context *context, const scwi_change_case *one,
+                           const scwi_arm *arm, const scw_set_report *before,
+                           const scw_set_report *after, arm_marks *marks) {
+  scw_status status = SCWI_ALLOCATE(context, arm->before.n, &marks->before);
+  if (!status) status = SCWI_ALLOCATE(context, arm->after.n, &marks->after);
+  if (status) return status;
+  marks->marked = scwi_mark_flagged(&before->summary, marks->before) +
+                  scwi_mark_flagged(&after->summary, marks->after);
+  return arm->paired ? mark_pairs(context, one, arm, marks) : SCW_OK;
+}
+
+static bool two_sides_left(const scwi_arm *arm) {
+  return !arm || (arm->before.n && arm->after.n &&
+                  (!arm->paired || arm->n_pairs));
+}
+
+/* The change with fewer values; *has is false when too few remain. */
 static scw_status estimate_rest(scw_context *context,
                                 const scwi_change_case *one,
-                                const scwi_arm *rest, bool *has,
+                                scwi_compared rest, bool *has,
                                 scw_estimate *estimate, scw_verdict *verdict) {
   scwi_arm_estimate found, answer;
-  *has = rest->before.n && rest->after.n && (!rest->paired || rest->n_pairs);
+  *has = two_sides_left(rest.arm) && two_sides_left(rest.control);
   if (!*has) return SCW_OK;
-  scw_status status = scwi_arm_estimate_of(context, rest, one->step,
+  scw_status status = scwi_change_estimate(context, rest, one->step,
                                            one->settings->level, &found);
   if (!status)
-    status = scwi_arm_estimate_of(context, rest, one->step, answer_level(one),
+    status = scwi_change_estimate(context, rest, one->step, answer_level(one),
                                   &answer);
   if (status) return status;
   *estimate = found.change;
@@ -115,53 +151,98 @@ static scw_status estimate_rest(scw_context *context,
 static scw_status report_without_flagged(scw_context *context,
                                          const scwi_change_case *one,
                                          scw_change_report *out) {
-  bool *drop_before = NULL, *drop_after = NULL;
-  scwi_arm rest = {0};
-  size_t marked = 0;
-  scw_status status = SCWI_ALLOCATE(context, one->arm->before.n, &drop_before);
-  if (!status)
-    status = SCWI_ALLOCATE(context, one->arm->after.n, &drop_after);
-  if (!status)
-    status = mark_flagged(context, one, out, drop_before, drop_after, &marked);
-  if (!status && marked)
-    status =
-        scwi_arm_without(context, one->arm, drop_before, drop_after, &rest);
-  if (!status && marked)
-    status = estimate_rest(context, one, &rest, &out->has_without_flagged,
-                           &out->without_flagged,
-                           &out->verdict_without_flagged);
-  scwi_arm_free(&rest);
-  free(drop_before);
-  free(drop_after);
+  const scwi_compared *all = &one->compared;
+  arm_marks treated = {0}, control = {0};
+  scwi_arm arm = {0}, control_arm = {0};
+  scw_status status = mark_arm(context, one, all->arm, &out->before,
+                               &out->after, &treated);
+  if (!status && all->control)
+    status = mark_arm(context, one, all->control, &out->control_before,
+                      &out->control_after, &control);
+  if (!status && treated.marked + control.marked) {
+    status = scwi_arm_without(context, all->arm, treated.before, treated.after,
+                              &arm);
+    if (!status && all->control)
+      status = scwi_arm_without(context, all->control, control.before,
+                                control.after, &control_arm);
+    scwi_compared rest = {&arm, all->control ? &control_arm : NULL,
+                          all->halves};
+    if (!status)
+      status = estimate_rest(context, one, rest, &out->has_without_flagged,
+                             &out->without_flagged,
+                             &out->verdict_without_flagged);
+  }
+  scwi_arm_free(&arm);
+  scwi_arm_free(&control_arm);
+  free_marks(&treated);
+  free_marks(&control);
   return status;
 }
 
-static scw_status copy_unmatched(scw_context *context, const scwi_arm *arm,
+/* Everything left unmatched: in the arm, in its control, between the halves. */
+static scw_status copy_unmatched(scw_context *context,
+                                 const scwi_change_case *one,
                                  scw_change_report *out) {
-  scw_status status =
-      SCWI_ALLOCATE(context, arm->n_unmatched, &out->unmatched);
-  for (size_t i = 0; i < arm->n_unmatched && !status; i++) {
-    status = scwi_copy_text(context, arm->unmatched[i],
-                            strlen(arm->unmatched[i]), &out->unmatched[i]);
-    if (!status) out->n_unmatched++;
-  }
+  const scwi_arm *from[] = {one->compared.arm, one->compared.control,
+                            one->view == one->compared.arm ? NULL : one->view};
+  size_t capacity = 0;
+  scw_status status = SCW_OK;
+  for (size_t f = 0; f < sizeof from / sizeof *from; f++)
+    for (size_t i = 0; from[f] && i < from[f]->n_unmatched && !status; i++) {
+      const char *text = from[f]->unmatched[i];
+      status = SCWI_RESERVE(context, out->n_unmatched + 1, &out->unmatched,
+                            &capacity);
+      if (!status)
+        status = scwi_copy_text(context, text, strlen(text),
+                                &out->unmatched[out->n_unmatched]);
+      if (!status) out->n_unmatched++;
+    }
   return status;
+}
+
+static scw_design design_of(const scwi_compared *compared) {
+  if (compared->control)
+    return compared->halves ? SCW_CONTROL_PAIRED : SCW_CONTROL;
+  return compared->arm->paired ? SCW_PAIRED : SCW_UNPAIRED;
+}
+
+/* What treated and control did, each for itself. */
+static scw_status report_arms(scw_context *context,
+                              const scwi_change_case *one,
+                              scw_change_report *out) {
+  const scwi_compared *compared = &one->compared;
+  scwi_arm_estimate treated, control;
+  double level = one->settings->level;
+  if (!compared->control) return SCW_OK;
+  scw_status status =
+      scwi_copy_text(context, one->control, strlen(one->control),
+                     &out->control);
+  if (!status)
+    status = scwi_arm_estimate_of(context, compared->arm, one->step, level,
+                                  &treated);
+  if (!status)
+    status = scwi_arm_estimate_of(context, compared->control, one->step, level,
+                                  &control);
+  if (status) return status;
+  out->treated_change = treated.change;
+  out->control_change = control.change;
+  return SCW_OK;
 }
 
 static scw_status report_figures(scw_context *context,
                                  const scwi_change_case *one,
                                  scw_change_report *out) {
   scwi_arm_estimate estimate, answer;
-  scw_status status = scwi_arm_estimate_of(context, one->arm, one->step,
+  scw_status status = scwi_change_estimate(context, one->compared, one->step,
                                            one->settings->level, &estimate);
   if (!status)
-    status = scwi_arm_estimate_of(context, one->arm, one->step,
+    status = scwi_change_estimate(context, one->compared, one->step,
                                   answer_level(one), &answer);
   if (status) return status;
-  out->design = one->arm->paired ? SCW_PAIRED : SCW_UNPAIRED;
+  out->design = design_of(&one->compared);
   out->change = estimate.change;
-  out->pairs = one->arm->n_pairs;
-  if (one->arm->paired)
+  out->pairs = estimate.comparison.paired ? estimate.n_before : 0;
+  if (estimate.comparison.paired)
     out->difference_sd = out->pairs > 1
                              ? scwi_figure(estimate.comparison.sd_before)
                              : scwi_missing(SCW_ONE_READING);
@@ -170,7 +251,7 @@ static scw_status report_figures(scw_context *context,
   out->alone_verdict = verdict_of(one, &estimate.change);
   if (one->family > 1) out->family_interval = answer.change.interval;
   status = look_ahead(context, one, &answer, out);
-  if (!status) status = scwi_df_origin(context, one->arm, &estimate, out);
+  if (!status) status = scwi_df_origin(context, &one->compared, &estimate, out);
   return status;
 }
 
@@ -187,19 +268,16 @@ scw_status scwi_change_report(scw_context *context,
         scwi_copy_text(context, one->unit, strlen(one->unit), &out->unit);
   if (!status) status = report_figures(context, one, out);
   if (!status) status = scwi_change_views(context, one, out);
-  if (!status)
-    status = report_side(context, one, &one->arm->before, "before",
-                         &out->before);
-  if (!status)
-    status =
-        report_side(context, one, &one->arm->after, "after", &out->after);
-  if (!status) status = copy_unmatched(context, one->arm, out);
+  if (!status) status = report_arms(context, one, out);
+  if (!status) status = report_sides(context, one, out);
+  if (!status) status = copy_unmatched(context, one, out);
   if (!status) status = report_without_flagged(context, one, out);
   if (!status && one->worn_in)
-    status = estimate_rest(context, one, one->worn_in, &out->has_without_first,
+    status = estimate_rest(context, one, *one->worn_in,
+                           &out->has_without_first,
                            &out->without_first, &out->verdict_without_first);
   if (!status)
-    status = scwi_change_sentence(context, one->subject, one->arm, out);
+    status = scwi_change_sentence(context, one->subject, &one->compared, out);
   if (!status) status = scwi_change_notes(context, one, out, &notes);
   out->notes = notes.note;
   out->n_notes = notes.n;
@@ -210,6 +288,9 @@ scw_status scwi_change_report(scw_context *context,
 void scwi_change_report_free(scw_change_report *report) {
   scwi_set_report_free(&report->before);
   scwi_set_report_free(&report->after);
+  scwi_set_report_free(&report->control_before);
+  scwi_set_report_free(&report->control_after);
+  free(report->control);
   for (size_t i = 0; i < report->n_unmatched; i++) free(report->unmatched[i]);
   free(report->unmatched);
   free(report->product);

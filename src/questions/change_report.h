@@ -11,12 +11,14 @@
 /* What one product's report is made from. */
 typedef struct scwi_change_case {
   const scw_table *table;
-  const scwi_arm *arm;
+  scwi_compared compared;
+  const char *control;    /* its label; null: none */
+  const scwi_arm *view;   /* what the other views look at; null: nothing */
   scwi_change_subject subject;
   const char *unit;       /* of the change */
   scw_step step;          /* in that unit */
   double margin;          /* 0: none */
-  const scwi_arm *worn_in; /* friction: without first pulls; else null */
+  const scwi_compared *worn_in; /* friction: without first pulls; or null */
   size_t family;          /* products judged together; 1: this one alone */
   const scw_settings *settings;
 } scwi_change_case;

@@ -54,7 +54,9 @@ static void say_settle(scwi_text *text, const scw_change_report *report) {
     scwi_text_format(text,
                      "%s (%zu in all) would settle it, if the change really "
                      "is this size",
-                     settle->per_spot ? "" : " on each side",
+                     report->control      ? " on treated and control each"
+                     : settle->per_spot ? ""
+                                          : " on each side",
                      (size_t)settle->total.value);
   } else if (settle->more.state == SCW_ZERO_CHANGE) {
     scwi_text_add(text, "; the change found is zero, which no number of "
@@ -70,18 +72,20 @@ static void say_settle(scwi_text *text, const scw_change_report *report) {
 }
 
 /* On how many panels this rests; one panel is one panel. */
-static void say_where(scwi_text *text, const scwi_arm *arm) {
-  if (arm->panels > 1)
-    scwi_text_format(text, ", over %zu panels", arm->panels);
+static void say_where(scwi_text *text, const scwi_compared *compared) {
+  if (compared->arm->panels > 1)
+    scwi_text_format(text, ", over %zu panels", compared->arm->panels);
+  else if (compared->control && !compared->halves)
+    scwi_text_add(text, ", on these panels, this application");
   else
     scwi_text_add(text, ", on this panel, this application");
 }
 
 static void say_cannot_tell(scwi_text *text, const char *quantity,
-                            const scwi_arm *arm,
+                            const scwi_compared *compared,
                             const scw_change_report *report) {
   scwi_text_format(text, "cannot tell whether %s changed", quantity);
-  say_where(text, arm);
+  say_where(text, compared);
   scwi_text_add(text, ": ");
   say_signed(text, report);
   if (report->change.interval.state != SCW_PRESENT) {
@@ -112,7 +116,8 @@ static void say_one_spot(scwi_text *text, const char *quantity,
 }
 
 static void say_verdict(scwi_text *text, const char *quantity,
-                        const scwi_arm *arm, const scw_change_report *report) {
+                        const scwi_compared *compared,
+                        const scw_change_report *report) {
   switch (report->verdict) {
   case SCW_CHANGED:
     say_moved(text, quantity, report);
@@ -141,10 +146,10 @@ static void say_verdict(scwi_text *text, const char *quantity,
     scwi_text_add(text, ")");
     break;
   default:
-    if (arm->one_spot)
+    if (compared->arm->one_spot)
       say_one_spot(text, quantity, report);
     else
-      say_cannot_tell(text, quantity, arm, report);
+      say_cannot_tell(text, quantity, compared, report);
   }
 }
 
@@ -156,35 +161,50 @@ static void capital(scwi_text *text, size_t at) {
 
 scw_status scwi_change_sentence(scw_context *context,
                                 scwi_change_subject subject,
-                                const scwi_arm *arm,
+                                const scwi_compared *compared,
                                 scw_change_report *report) {
   scwi_text text = {0};
   if (*subject.product) scwi_text_format(&text, "%s: ", subject.product);
-  say_verdict(&text, subject.quantity, arm, report);
+  if (report->control)
+    scwi_text_format(&text, "against the control %s, ", report->control);
+  say_verdict(&text, subject.quantity, compared, report);
   if (!*subject.product) capital(&text, 0);
-  if (report->verdict != SCW_CANNOT_TELL && !arm->one_spot)
-    say_where(&text, arm);
+  if (report->verdict != SCW_CANNOT_TELL && !compared->arm->one_spot)
+    say_where(&text, compared);
   scwi_text_add(&text, ".");
   return scwi_text_take(context, &text, &report->sentence);
 }
 
-scw_status scwi_df_origin(scw_context *context, const scwi_arm *arm,
+static const char *unit_word(const scwi_arm *arm) {
+  if (arm->panels > 1) return "panel";
+  return arm->before.by_spot ? "spot" : "reading";
+}
+
+/* Without pairs the df is a mixture; of what, is said. */
+static void say_mixture(scwi_text *text, const scwi_compared *compared,
+                        const scwi_arm_estimate *estimate) {
+  bool pairs = compared->control && compared->arm->paired &&
+               compared->control->paired;
+  scwi_text_format(text, "Welch-Satterthwaite from %zu and %zu %s%ss",
+                   estimate->n_before, estimate->n_after,
+                   unit_word(compared->arm), pairs ? " pair" : "");
+}
+
+scw_status scwi_df_origin(scw_context *context, const scwi_compared *compared,
                           const scwi_arm_estimate *estimate,
                           scw_change_report *report) {
   scwi_text text = {0};
-  const char *thing = arm->panels > 1      ? "panel"
-                      : arm->before.by_spot ? "spot"
-                                            : "reading";
-  if (arm->paired)
-    scwi_text_format(&text, "%zu %s pair%s minus 1", arm->n_pairs, thing,
-                     arm->n_pairs == 1 ? "" : "s");
+  bool paired = estimate->comparison.paired;
+  double pairs = (double)estimate->n_before;
+  if (paired)
+    scwi_text_format(&text, "%zu %s pair%s minus 1", estimate->n_before,
+                     unit_word(compared->arm), pairs == 1 ? "" : "s");
   else
-    scwi_text_format(&text, "Welch-Satterthwaite from %zu and %zu %ss",
-                     estimate->n_before, estimate->n_after, thing);
+    say_mixture(&text, compared, estimate);
   if (report->change.df.state == SCW_UNBOUNDED)
     scwi_text_add(&text, "; only the display step speaks, so there is no "
                          "limit");
-  else if (arm->paired && report->change.df.value > (double)arm->n_pairs - 1)
+  else if (paired && report->change.df.value > pairs - 1)
     scwi_text_add(&text, ", raised because the display step carries part of "
                          "the uncertainty");
   return scwi_text_take(context, &text, &report->df_origin);

@@ -14,11 +14,11 @@ typedef struct scwi_change_subject {
 
 scw_status scwi_change_sentence(scw_context *context,
                                 scwi_change_subject subject,
-                                const scwi_arm *arm,
+                                const scwi_compared *compared,
                                 scw_change_report *report);
 
 /* "9 spot pairs minus 1". */
-scw_status scwi_df_origin(scw_context *context, const scwi_arm *arm,
+scw_status scwi_df_origin(scw_context *context, const scwi_compared *compared,
                           const scwi_arm_estimate *estimate,
                           scw_change_report *report);
 

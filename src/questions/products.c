@@ -3,6 +3,7 @@
 
 #include <math.h>
 #include <stdlib.h>
+#include <string.h>
 
 #include "memory.h"
 
@@ -10,9 +11,52 @@ static int32_t product_label(const scw_reading *reading) {
   return reading->product != SCW_NO_LABEL ? reading->product : reading->set;
 }
 
-static scw_status find_product(scw_context *context, int32_t label,
-                               scwi_products *all, size_t *capacity,
-                               scwi_product **out) {
+/* Which readings are the control: by product label, else by panel label. */
+typedef struct control_rule {
+  int32_t product, panel; /* SCW_NO_LABEL: not by this */
+} control_rule;
+
+static bool is_control(control_rule rule, const scw_reading *reading) {
+  return (rule.product != SCW_NO_LABEL &&
+          product_label(reading) == rule.product) ||
+         (rule.panel != SCW_NO_LABEL && reading->panel == rule.panel);
+}
+
+static bool is_called(const scw_table *table, int32_t label,
+                      const char *name) {
+  return label != SCW_NO_LABEL && !strcmp(scw_table_label(table, label), name);
+}
+
+static scw_status find_control(scw_context *context, const scw_table *table,
+                               const char *name, control_rule *out) {
+  const scw_reading *readings = scw_table_readings(table);
+  int32_t panel = SCW_NO_LABEL;
+  *out = (control_rule){SCW_NO_LABEL, SCW_NO_LABEL};
+  for (size_t i = 0; name && i < scw_table_size(table); i++) {
+    int32_t label = product_label(&readings[i]);
+    if (is_called(table, label, name)) {
+      out->product = label;
+      return SCW_OK;
+    }
+    if (is_called(table, readings[i].panel, name)) panel = readings[i].panel;
+  }
+  out->panel = panel;
+  if (!name || panel != SCW_NO_LABEL) return SCW_OK;
+  return scwi_fail_at(context, SCW_BAD_ARGUMENT,
+                      scw_table_input(table, 0)->name, 0, 0,
+                      "no product and no panel is called '%s', which was "
+                      "named as the control",
+                      name);
+}
+
+static scw_status find_product(scw_context *context, control_rule rule,
+                               const scw_reading *reading, scwi_products *all,
+                               size_t *capacity, scwi_product **out) {
+  int32_t label = product_label(reading);
+  if (is_control(rule, reading)) {
+    *out = &all->control;
+    return SCW_OK;
+  }
   for (size_t i = all->n; i-- > 0;)
     if (all->product[i].label == label) {
       *out = &all->product[i];
@@ -28,7 +72,7 @@ static scw_status find_product(scw_context *context, int32_t label,
 
 /* How many readings each side of each product has. */
 static scw_status count_sides(scw_context *context, const scw_table *table,
-                              scwi_products *all) {
+                              control_rule rule, scwi_products *all) {
   const scw_reading *readings = scw_table_readings(table);
   size_t capacity = 0;
   for (size_t i = 0; i < scw_table_size(table); i++) {
@@ -37,8 +81,8 @@ static scw_status count_sides(scw_context *context, const scw_table *table,
       all->aside++;
       continue;
     }
-    scw_status status = find_product(context, product_label(&readings[i]), all,
-                                     &capacity, &product);
+    scw_status status =
+        find_product(context, rule, &readings[i], all, &capacity, &product);
     if (status) return status;
     if (readings[i].side == SCW_SIDE_BEFORE)
       product->n_before++;
@@ -48,23 +92,27 @@ static scw_status count_sides(scw_context *context, const scw_table *table,
   return SCW_OK;
 }
 
+static scw_status make_room(scw_context *context, scwi_product *product) {
+  scw_status status =
+      SCWI_ALLOCATE(context, product->n_before, &product->before);
+  if (!status)
+    status = SCWI_ALLOCATE(context, product->n_after, &product->after);
+  product->n_before = product->n_after = 0;
+  return status;
+}
+
 static scw_status fill_sides(scw_context *context, const scw_table *table,
-                             scwi_products *all) {
+                             control_rule rule, scwi_products *all) {
   const scw_reading *readings = scw_table_readings(table);
-  scw_status status = SCW_OK;
-  for (size_t p = 0; p < all->n && !status; p++) {
-    scwi_product *product = &all->product[p];
-    status = SCWI_ALLOCATE(context, product->n_before, &product->before);
-    if (!status)
-      status = SCWI_ALLOCATE(context, product->n_after, &product->after);
-    product->n_before = product->n_after = 0;
-  }
+  scw_status status = make_room(context, &all->control);
+  for (size_t p = 0; p < all->n && !status; p++)
+    status = make_room(context, &all->product[p]);
   for (size_t i = 0; i < scw_table_size(table) && !status; i++) {
     scwi_product *product;
     size_t capacity = all->n;
     if (readings[i].side == SCW_SIDE_NONE) continue;
-    status = find_product(context, product_label(&readings[i]), all, &capacity,
-                          &product);
+    status =
+        find_product(context, rule, &readings[i], all, &capacity, &product);
     if (status) break;
     if (readings[i].side == SCW_SIDE_BEFORE)
       product->before[product->n_before++] = i;
@@ -105,25 +153,34 @@ static scw_status no_sides(scw_context *context, const scw_table *table) {
       "row, or give two files: change BEFORE AFTER");
 }
 
+static void sort_sides(const scw_table *table, scwi_product *product) {
+  sort_by_order(table, product->before, product->n_before);
+  sort_by_order(table, product->after, product->n_after);
+}
+
 scw_status scwi_products_of(scw_context *context, const scw_table *table,
-                            scwi_products *out) {
+                            const char *control, scwi_products *out) {
+  control_rule rule;
   *out = (scwi_products){0};
-  scw_status status = count_sides(context, table, out);
+  scw_status status = find_control(context, table, control, &rule);
+  if (!status) status = count_sides(context, table, rule, out);
   if (!status && out->n == 0) status = no_sides(context, table);
-  if (!status) status = fill_sides(context, table, out);
-  for (size_t p = 0; p < out->n && !status; p++) {
-    sort_by_order(table, out->product[p].before, out->product[p].n_before);
-    sort_by_order(table, out->product[p].after, out->product[p].n_after);
-  }
+  if (!status) status = fill_sides(context, table, rule, out);
+  for (size_t p = 0; p < out->n && !status; p++)
+    sort_sides(table, &out->product[p]);
+  if (!status) sort_sides(table, &out->control);
   if (status) scwi_products_free(out);
   return status;
 }
 
+static void free_sides(scwi_product *product) {
+  free(product->before);
+  free(product->after);
+}
+
 void scwi_products_free(scwi_products *products) {
-  for (size_t p = 0; p < products->n; p++) {
-    free(products->product[p].before);
-    free(products->product[p].after);
-  }
+  for (size_t p = 0; p < products->n; p++) free_sides(&products->product[p]);
+  free_sides(&products->control);
   free(products->product);
   *products = (scwi_products){0};
 }

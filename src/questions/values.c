@@ -111,7 +111,8 @@ static int64_t greatest_divisor(int64_t a, int64_t b) {
   return a;
 }
 
-int64_t scwi_common_multiple(int64_t a, int64_t b) {
+/* Least common multiple; 0 when it would grow too large. */
+static int64_t common_multiple(int64_t a, int64_t b) {
   if (a == 0 || b == 0 || a > LARGEST_DENOMINATOR || b > LARGEST_DENOMINATOR)
     return 0;
   int64_t common = a / greatest_divisor(a, b) * b;
@@ -123,7 +124,7 @@ static int64_t common_denominator(const grouping *all) {
   int64_t common = 1;
   for (size_t i = 0; i < all->n; i++)
     for (size_t c = 0; c < all->group[i].cells; c++)
-      common = scwi_common_multiple(
+      common = common_multiple(
           common, (int64_t)(all->group[i].cells * all->group[i].cell[c].count));
   return common;
 }
@@ -264,6 +265,75 @@ scw_status scwi_values_without(scw_context *context, const scwi_values *values,
   }
   if (status) scwi_values_free(out);
   return status;
+}
+
+typedef struct tick_pair {
+  const scwi_values *from, *less;
+  int64_t denominator;
+} tick_pair;
+
+/* Both in whole units of the same denominator; false on overflow. */
+static bool minus_ticks(tick_pair t, size_t from_place, size_t less_place,
+                        int64_t *out) {
+  int64_t from, less;
+  return !__builtin_mul_overflow(t.from->ticks[from_place],
+                                 t.denominator / t.from->denominator, &from) &&
+         !__builtin_mul_overflow(t.less->ticks[less_place],
+                                 t.denominator / t.less->denominator, &less) &&
+         !__builtin_sub_overflow(from, less, out);
+}
+
+/* The differences in ticks, where both sides have them. */
+static scw_status subtract_ticks(scw_context *context, const scwi_values *from,
+                                 const size_t *from_place,
+                                 const scwi_values *less,
+                                 const size_t *less_place, size_t n,
+                                 scwi_values *out) {
+  tick_pair t = {from, less,
+                 from->ticks && less->ticks &&
+                         from->ticks_per_unit == less->ticks_per_unit
+                     ? common_multiple(from->denominator, less->denominator)
+                     : 0};
+  bool held = t.denominator != 0;
+  if (!held) return SCW_OK;
+  scw_status status = SCWI_ALLOCATE(context, n, &out->ticks);
+  for (size_t i = 0; i < n && !status && held; i++)
+    held = minus_ticks(t, from_place[i], less_place[i], &out->ticks[i]);
+  if (!held) {
+    free(out->ticks);
+    out->ticks = NULL;
+  }
+  out->ticks_per_unit = from->ticks_per_unit;
+  out->denominator = t.denominator;
+  return status;
+}
+
+scw_status scwi_values_minus(scw_context *context, const scwi_values *from,
+                             const size_t *from_place, const scwi_values *less,
+                             const size_t *less_place, size_t n,
+                             scwi_values *out) {
+  *out = (scwi_values){0};
+  scw_status status = scwi_values_room(context, n, out);
+  if (!status)
+    status = subtract_ticks(context, from, from_place, less, less_place, n,
+                            out);
+  if (status) {
+    scwi_values_free(out);
+    return status;
+  }
+  double per_unit = out->ticks_per_unit * (double)out->denominator;
+  for (size_t i = 0; i < n; i++) {
+    size_t f = from_place[i], l = less_place[i];
+    out->x[i] =
+        out->ticks ? (double)out->ticks[i] / per_unit : from->x[f] - less->x[l];
+    out->spot[i] = less->spot[l];
+    out->line[i] = from->line[f];
+    out->place[i] = i + 1;
+    out->count[i] = 1;
+  }
+  out->n = out->readings = n;
+  out->by_spot = true;
+  return SCW_OK;
 }
 
 scwi_sample scwi_values_sample(const scwi_values *values, scw_step step) {

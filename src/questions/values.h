@@ -51,12 +51,18 @@ scw_status scwi_values_each(scw_context *context, const scw_table *table,
 /* Empty values with room for n, without ticks. */
 scw_status scwi_values_room(scw_context *context, size_t n, scwi_values *out);
 
-/* Least common multiple; 0 when it would grow too large. */
-int64_t scwi_common_multiple(int64_t a, int64_t b);
 
 /* The same values without those marked in `drop` (one entry each). */
 scw_status scwi_values_without(scw_context *context, const scwi_values *values,
                                const bool *drop, scwi_values *out);
+
+/* from[from_place[i]] - less[less_place[i]] for n pairs, exact in ticks where
+ * both sides have them. Spots and their order are those of `less`, lines those
+ * of `from`. */
+scw_status scwi_values_minus(scw_context *context, const scwi_values *from,
+                             const size_t *from_place, const scwi_values *less,
+                             const size_t *less_place, size_t n,
+                             scwi_values *out);
 
 scwi_sample scwi_values_sample(const scwi_values *values, scw_step step);
 

@@ -282,6 +282,65 @@ static void both_directions_cancel_the_tilt(void **state) {
   done(&r);
 }
 
+/* Sums by hand: differences K1 2.0 2.2 1.8, control K0 0.3 0.1 0.2; variances
+ * 0.04/3 and 0.01/3 add. */
+static void less_what_the_control_did(void **state) {
+  const char *text =
+      "product,spot,before,after\nK1,1,80.0,82.0\nK1,2,81.0,83.2\n"
+      "K1,3,79.0,80.8\nK0,1,80.0,80.3\nK0,2,81.0,81.1\nK0,3,79.0,79.2\n";
+  scw_change_options plain = {.control = "K0"};
+  scw_change_options halves = {.control = "K0", .paired_halves = true};
+  run r = change_of(text, &plain, NULL);
+  run h = change_of(text, &halves, NULL);
+  const scw_change_report *c = &r.result.changes[0];
+  (void)state;
+  assert_int_equal(r.result.n_changes, 1);
+  assert_int_equal(c->design, SCW_CONTROL);
+  check_absolute(c->change.estimate.value, 1.8, 1e-13);
+  check_relative(c->change.standard_uncertainty.value, sqrt(0.05 / 3), 1e-12);
+  check_relative(c->change.df.value, 0.05 * 0.05 / (0.0016 / 2 + 0.0001 / 2),
+                 1e-12);
+  check_absolute(c->control_change.estimate.value, 0.2, 1e-13);
+  check_absolute(c->treated_change.estimate.value, 2.0, 1e-13);
+  assert_non_null(strstr(c->sentence, "gainst the control K0"));
+  assert_non_null(strstr(c->sentence, "on these panels"));
+  /* halves: 1.7 2.1 1.6 */
+  c = &h.result.changes[0];
+  assert_int_equal(c->design, SCW_CONTROL_PAIRED);
+  assert_true(c->change.df.value == 2);
+  check_absolute(c->change.estimate.value, 1.8, 1e-13);
+  check_relative(c->difference_sd.value, sqrt(0.07), 1e-12);
+  done(&r);
+  done(&h);
+}
+
+static void a_control_by_its_panel(void **state) {
+  scw_change_options options = {.control = "bare"};
+  run r = change_of("panel,spot,before,after\nA,1,80.0,82.0\nA,2,81.0,83.2\n"
+                    "A,3,79.0,80.8\nbare,1,80.0,80.3\nbare,2,81.0,81.1\n"
+                    "bare,3,79.0,79.2\n",
+                    &options, NULL);
+  (void)state;
+  assert_int_equal(r.result.n_changes, 1);
+  check_absolute(r.result.changes[0].change.estimate.value, 1.8, 1e-13);
+  done(&r);
+}
+
+static void controls_that_are_refused(void **state) {
+  const char *text = "product,spot,before,after\nK1,1,80.0,82.0\n"
+                     "K1,2,81.0,83.2\nK0,5,80.0,80.3\nK0,6,81.0,81.1\n";
+  scw_change_options unknown = {.control = "K9"};
+  scw_change_options alone = {.paired_halves = true};
+  scw_change_options apart = {.control = "K0", .paired_halves = true};
+  (void)state;
+  assert_int_equal(refused(text, &unknown, "K9", "no product"),
+                   SCW_BAD_ARGUMENT);
+  assert_int_equal(refused(text, &alone, "halves", "--control"),
+                   SCW_BAD_ARGUMENT);
+  assert_int_equal(refused(text, &apart, "both halves", "shed.csv"),
+                   SCW_BAD_INPUT);
+}
+
 static void what_is_refused(void **state) {
   scw_change_options negative = {.has_block = true, .block = -500};
   scw_change_options stone = {
@@ -337,6 +396,9 @@ int main(void) {
       cmocka_unit_test(a_product_with_one_side_is_named),
       cmocka_unit_test(pulls_over_the_block),
       cmocka_unit_test(both_directions_cancel_the_tilt),
+      cmocka_unit_test(less_what_the_control_did),
+      cmocka_unit_test(a_control_by_its_panel),
+      cmocka_unit_test(controls_that_are_refused),
       cmocka_unit_test(what_is_refused),
       cmocka_unit_test(shift_and_scale),
   };
