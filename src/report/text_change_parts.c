@@ -36,16 +36,15 @@ void scwi_sheet_unmatched(scwi_sheet *sheet, const scw_change_report *change,
   }
 }
 
-/* What stands out on a side, under its name. */
+/* What stands out on a side: "K1 before: value 3 ...". */
 static void side_stand_out(scwi_sheet *sheet, const char *product,
                            const char *side, const scw_set_report *set) {
   if (set->summary.stand_out.n_flags == 0) return;
   scwi_text name = {0};
-  if (product && *product) scwi_text_format(&name, "%s, ", product);
-  scwi_text_format(&name, "%s:", side);
+  if (product && *product) scwi_text_format(&name, "%s ", product);
+  scwi_text_add(&name, side);
   if (name.failed) sheet->text.failed = true;
-  scwi_sheet_hanging(sheet, "", 0, name.data);
-  scwi_sheet_stand_out(sheet, set);
+  scwi_sheet_stand_out(sheet, set, name.data);
   scwi_text_free(&name);
 }
 

@@ -78,7 +78,8 @@ static void add_without(scwi_text *text, const scw_set_report *set) {
   scwi_word_quantity(text, s->sd.value, decimals, set->unit);
 }
 
-void scwi_sheet_stand_out(scwi_sheet *sheet, const scw_set_report *set) {
+void scwi_sheet_stand_out(scwi_sheet *sheet, const scw_set_report *set,
+                          const char *whose) {
   const scw_stand_out *found = &set->summary.stand_out;
   scwi_text *text = &sheet->scratch;
   const char *label = "stands out";
@@ -86,6 +87,7 @@ void scwi_sheet_stand_out(scwi_sheet *sheet, const scw_set_report *set) {
       found->n_flags < SCW_MAX_CANDIDATES ? found->n_flags : SCW_MAX_CANDIDATES;
   if (flags == 0) add_silent(text, found);
   for (size_t i = 0; i < flags; i++) {
+    if (i == 0 && whose && *whose) scwi_text_format(text, "%s: ", whose);
     name_reading(text, set, &found->flags[i]);
     add_test(text, &found->flags[i]);
     scwi_sheet_labelled_scratch(sheet, label);

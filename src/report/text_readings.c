@@ -88,8 +88,7 @@ static void stand_outs(scwi_sheet *sheet, const scw_readings_result *result) {
       continue;
     }
     if (told++ == 0) scwi_sheet_gap(sheet);
-    scwi_sheet_hanging(sheet, "", 0, set->label);
-    scwi_sheet_stand_out(sheet, set);
+    scwi_sheet_stand_out(sheet, set, set->label);
   }
   if (more == 0) return;
   scwi_text_format(&sheet->scratch, "readings stand out in %zu more sets",

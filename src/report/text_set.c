@@ -134,7 +134,7 @@ void scwi_sheet_set(scwi_sheet *sheet, const scw_set_report *set) {
   figures(sheet, set, &rows);
   strip(sheet, set);
   left_out(sheet, set);
-  scwi_sheet_stand_out(sheet, set);
+  scwi_sheet_stand_out(sheet, set, NULL);
   scwi_sheet_order(sheet, set);
   shape(sheet, &set->summary.shape);
   scwi_figure_rows_missing(&rows, "slope in order",

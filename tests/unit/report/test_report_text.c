@@ -122,6 +122,7 @@ static void several_sets_are_a_table(void **state) {
   assert_has(text,
              "  K2    1  84.6                         one reading has no "
              "scatter\n");
+  assert_has(text, "  stands out      K1: reading 9 (88.6 GU, line 9): 2.8 SD");
   assert_has(text, "  - K1: No spot column was there.\n");
   assert_true(widest_line(text) <= 80);
   free(text);
@@ -224,6 +225,19 @@ static void one_change_says_everything(void **state) {
              "in");
   assert_has(text, "not paired      spot 7 has no after reading (line 12)");
   assert_has(text, "power 80 %, margin 0.5.");
+  free(text);
+}
+
+static void a_side_that_stands_out_is_named(void **state) {
+  (void)state;
+  scw_change_report change = made_up_change();
+  change.after = made_up_set();
+  char *text = text_of_changes(&change, 1, plain);
+  assert_has(text, "  stands out      after: reading 9 (88.6 GU, line 9): 2.8");
+  free(text);
+  scw_change_report two[] = {change, made_up_change()};
+  text = text_of_changes(two, 2, plain);
+  assert_has(text, "  stands out      K1 after: reading 9 (88.6 GU, line 9)");
   free(text);
 }
 
@@ -354,6 +368,7 @@ int main(void) {
       cmocka_unit_test(labels_cannot_break_the_page),
       cmocka_unit_test(an_empty_set_claims_nothing),
       cmocka_unit_test(one_change_says_everything),
+      cmocka_unit_test(a_side_that_stands_out_is_named),
       cmocka_unit_test(settling_is_told_with_its_reason),
       cmocka_unit_test(a_family_is_judged_together),
       cmocka_unit_test(an_empty_change_claims_nothing),
