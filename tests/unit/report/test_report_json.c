@@ -192,86 +192,95 @@ static void a_set_has_every_key(void **state) {
 }
 
 /* Every number of a set under its key. */
-static const struct {
+typedef struct number_at {
   const char *path;
   double value;
-} set_numbers[] = {{"readings", 10},
-                   {"n", 10},
-                   {"mean", 84.964},
-                   {"sd", 1.297176420795054},
-                   {"standard_uncertainty", 0.41},
-                   {"standard_uncertainty_scatter", 0.40},
-                   {"df", 9.25},
-                   {"median", 84.6},
-                   {"q1", 84.425},
-                   {"q3", 84.775},
-                   {"mad", 0.2},
-                   {"mad_sd", 0.2965204437011204},
-                   {"robust_mean", 84.60661505314627},
-                   {"robust_sd", 0.30635698554435825},
-                   {"smallest", 84.2},
-                   {"largest", 88.6},
-                   {"lag1", -0.18},
-                   {"lag1_p", 0.073},
-                   {"rank_von_neumann", 3.03},
-                   {"interval.level", 0.95},
-                   {"interval.low", 84.03205588912195},
-                   {"interval.high", 85.88794411087804},
-                   {"sd_interval.low", 0.89},
-                   {"sd_interval.high", 2.37},
-                   {"prediction.low", 81.88},
-                   {"prediction.high", 88.04},
-                   {"tolerance.content", 0.9},
-                   {"tolerance.level", 0.95},
-                   {"tolerance.k", 3.39},
-                   {"tolerance.low", 80.56},
-                   {"tolerance.high", 89.36},
-                   {"step", 0.1},
-                   {"stand_out.candidates", 1},
-                   {"stand_out.grubbs_statistic", 2.806},
-                   {"stand_out.grubbs_limit", 2.29},
-                   {"stand_out.grubbs_p", 0.00000167},
-                   {"stand_out.beyond_3_5", 1},
-                   {"stand_out.steps.0.place", 9},
-                   {"stand_out.steps.0.statistic", 2.806},
-                   {"stand_out.steps.0.limit", 2.29},
-                   {"flags.0.place", 9}, /* one was left out before it */
-                   {"flags.0.line", 9},
-                   {"flags.0.reading", 88.6},
-                   {"flags.0.statistic", 2.806},
-                   {"flags.0.limit", 2.29},
-                   {"flags.0.p", 0.00000167},
-                   {"flags.0.distance_sd", 2.806},
-                   {"creep.slope", 0.128},
-                   {"creep.level", 0.95},
-                   {"creep.low", -0.2047},
-                   {"creep.high", 0.4617},
-                   {"creep.p", 0.4},
-                   {"creep.sd_about_line", 1.3125},
-                   {"creep.kendall_s", 6},
-                   {"creep.kendall_p", 0.653},
-                   {"level_shift.after_place", 8},
-                   {"level_shift.size", 1.39},
-                   {"level_shift.p", 0.49},
-                   {"level_shift.orders", 9999},
-                   {"shape.shapiro_w", 0.5296},
-                   {"shape.shapiro_p", 0.0000081},
-                   {"shape.anderson_darling", 2.297},
-                   {"without_flagged.n", 9},
-                   {"without_flagged.mean", 84.5556},
-                   {"without_flagged.sd", 0.23},
-                   {"without_flagged.standard_uncertainty", 0.077},
-                   {"without_flagged.interval.low", 84.379},
-                   {"without_flagged.interval.high", 84.732},
-                   {"left_out.0.place", 3}};
+} number_at;
+
+static const number_at figures[] = {{"readings", 10},
+                                    {"n", 10},
+                                    {"mean", 84.964},
+                                    {"sd", 1.297176420795054},
+                                    {"standard_uncertainty", 0.41},
+                                    {"standard_uncertainty_scatter", 0.40},
+                                    {"df", 9.25},
+                                    {"median", 84.6},
+                                    {"q1", 84.425},
+                                    {"q3", 84.775},
+                                    {"mad", 0.2},
+                                    {"mad_sd", 0.2965204437011204},
+                                    {"robust_mean", 84.60661505314627},
+                                    {"robust_sd", 0.30635698554435825},
+                                    {"smallest", 84.2},
+                                    {"largest", 88.6},
+                                    {"lag1", -0.18},
+                                    {"lag1_p", 0.073},
+                                    {"rank_von_neumann", 3.03},
+                                    {"interval.level", 0.95},
+                                    {"interval.low", 84.03205588912195},
+                                    {"interval.high", 85.88794411087804},
+                                    {"sd_interval.low", 0.89},
+                                    {"sd_interval.high", 2.37},
+                                    {"prediction.low", 81.88},
+                                    {"prediction.high", 88.04},
+                                    {"tolerance.content", 0.9},
+                                    {"tolerance.level", 0.95},
+                                    {"tolerance.k", 3.39},
+                                    {"tolerance.low", 80.56},
+                                    {"tolerance.high", 89.36},
+                                    {"step", 0.1}};
+
+static const number_at details[] = {
+    {"stand_out.candidates", 1},
+    {"stand_out.grubbs_statistic", 2.806},
+    {"stand_out.grubbs_limit", 2.29},
+    {"stand_out.grubbs_p", 0.00000167},
+    {"stand_out.beyond_3_5", 1},
+    {"stand_out.steps.0.place", 9},
+    {"stand_out.steps.0.statistic", 2.806},
+    {"stand_out.steps.0.limit", 2.29},
+    {"flags.0.place", 9}, /* one was left out before it */
+    {"flags.0.line", 9},
+    {"flags.0.reading", 88.6},
+    {"flags.0.statistic", 2.806},
+    {"flags.0.limit", 2.29},
+    {"flags.0.p", 0.00000167},
+    {"flags.0.distance_sd", 2.806},
+    {"creep.slope", 0.128},
+    {"creep.level", 0.95},
+    {"creep.low", -0.2047},
+    {"creep.high", 0.4617},
+    {"creep.p", 0.4},
+    {"creep.sd_about_line", 1.3125},
+    {"creep.kendall_s", 6},
+    {"creep.kendall_p", 0.653},
+    {"level_shift.after_place", 8},
+    {"level_shift.size", 1.39},
+    {"level_shift.p", 0.49},
+    {"level_shift.orders", 9999},
+    {"shape.shapiro_w", 0.5296},
+    {"shape.shapiro_p", 0.0000081},
+    {"shape.anderson_darling", 2.297},
+    {"without_flagged.n", 9},
+    {"without_flagged.mean", 84.5556},
+    {"without_flagged.sd", 0.23},
+    {"without_flagged.standard_uncertainty", 0.077},
+    {"without_flagged.interval.low", 84.379},
+    {"without_flagged.interval.high", 84.732},
+    {"left_out.0.place", 3}};
+
+static void check_numbers(const cJSON *of, const number_at *numbers, size_t n) {
+  for (size_t i = 0; i < n; i++)
+    check_is(of, numbers[i].path, numbers[i].value);
+}
 
 static void a_set_keeps_every_digit(void **state) {
   (void)state;
   scw_set_report set = made_up_set();
   cJSON *root = json_of_sets(&set, 1);
   const cJSON *of = at(root, "results.sets.0");
-  for (size_t i = 0; i < sizeof set_numbers / sizeof *set_numbers; i++)
-    check_is(of, set_numbers[i].path, set_numbers[i].value);
+  check_numbers(of, figures, sizeof figures / sizeof *figures);
+  check_numbers(of, details, sizeof details / sizeof *details);
   check_text(of, "step_origin", "inferred");
   check_true(of, "creep.creeping", false);
   check_true(of, "level_shift.counted", true);
