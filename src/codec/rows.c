@@ -3,11 +3,11 @@
 
 #include <stdlib.h>
 #include <string.h>
-#include <strings.h>
 
 #include "memory.h"
 #include "rows_inside.h"
 #include "separator.h"
+#include "text.h"
 
 enum {
   SAMPLE = 64 * 1024, /* what the separator is guessed from */
@@ -127,7 +127,7 @@ static size_t separator_line(const scwi_rows *rows, char *separator) {
   while (n < rows->filled && at[n] != '\n' && at[n] != '\r') n++;
   size_t length = n;
   if (n >= 2 && at[0] == '"' && at[n - 1] == '"') at++, n -= 2;
-  if (n < 5 || strncasecmp(at, "sep=", 4) != 0) return 0;
+  if (n < 5 || !scwi_same_letters(at, "sep=", 4)) return 0;
   bool spelled = n == 6 && at[4] == '\\' && at[5] == 't';
   char said = spelled ? '\t' : at[4];
   if ((n != 5 && !spelled) || !can_separate(said)) return 0;

@@ -3,19 +3,17 @@
  * scatter? */
 #include "scatterwise/change.h"
 
-#include <ctype.h>
-#include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
+#include "change_options.h"
 #include "change_report.h"
-#include "figure.h"
+#include "family.h"
 #include "friction.h"
 #include "memory.h"
-#include "number_text.h"
 #include "products.h"
 #include "settings.h"
-#include "two_sample.h"
+#include "text.h"
 
 /* What all products of one run share. */
 typedef struct change_run {
@@ -27,31 +25,30 @@ typedef struct change_run {
   double margin;
   const char *control;         /* its label; null: none */
   bool halves;
+  const scw_given_side *baseline; /* in place of before readings; or null */
   scwi_arm control_arm, control_worn_in;
 } change_run;
-
-static scw_status check_margin(scw_context *context, double margin) {
-  char text[SCWI_NUMBER_SIZE];
-  if (margin == 0 || (margin > 0 && isfinite(margin))) return SCW_OK;
-  return scwi_fail(context, SCW_BAD_ARGUMENT,
-                   "a margin of %s: the smallest change that matters must be "
-                   "a positive number",
-                   scwi_number_text(margin, text));
-}
 
 static scw_status prepare(scw_context *context,
                           const scw_change_options *options,
                           change_run *run) {
-  scw_status status = check_margin(context, options->margin);
+  scw_status status = scwi_check_margin(context, options->margin);
+  if (!status && options->has_baseline)
+    status = scwi_check_given(context, "the baseline", &options->baseline);
   run->margin = options->margin;
+  run->baseline = options->has_baseline ? &options->baseline : NULL;
   run->divisor = 1;
   run->friction = options->has_block;
   run->control = options->control;
   run->halves = options->paired_halves;
-  if (run->halves && !run->control)
-    return scwi_fail(context, SCW_BAD_ARGUMENT,
-                     "paired halves need a control: name the untreated half "
-                     "with --control");
+  if (!status && run->baseline && run->control)
+    status = scwi_fail(context, SCW_BAD_ARGUMENT,
+                       "a baseline number and a control were given; a control "
+                       "needs readings before and after, so use one of them");
+  if (!status && run->halves && !run->control)
+    status = scwi_fail(context, SCW_BAD_ARGUMENT,
+                       "paired halves need a control: name the untreated half "
+                       "with --control");
   if (!status)
     status =
         scwi_table_facts_of(context, run->table, run->settings, &run->facts);
@@ -97,7 +94,7 @@ static scw_status worn_in_arm(scw_context *context, const change_run *run,
   if (!status)
     status = without_first(context, run->table, product->after,
                            product->n_after, &after, &n_after);
-  if (!status && n_before && n_after)
+  if (!status && n_after && (n_before || run->baseline))
     status = scwi_arm_of(context, run->table, &run->facts, before, n_before,
                          after, n_after, run->divisor, out);
   free(before);
@@ -117,7 +114,7 @@ static const char *quantity_words(const change_run *run, char *room,
   strcpy(room, quantity);
   /* a word, but not an abbreviation, starts small inside a sentence */
   if (!room[1] || !isupper((unsigned char)room[1]))
-    room[0] = (char)tolower((unsigned char)room[0]);
+    room[0] = scwi_lower(room[0]);
   return room;
 }
 
@@ -144,7 +141,7 @@ static scw_status view_of(scw_context *context, const change_run *run,
                           scwi_change_case *one, scwi_arm *view) {
   const scwi_arm *arm = one->compared.arm, *control = one->compared.control;
   if (!control) {
-    one->view = arm;
+    one->view = run->baseline ? NULL : arm;
     return SCW_OK;
   }
   if (!arm->paired || !control->paired) {
@@ -168,12 +165,16 @@ static scw_status report_product(scw_context *context, const change_run *run,
                                  scw_change_report *out) {
   char quantity[64];
   scwi_arm arm = {0}, worn_in = {0}, view = {0};
-  scwi_compared later = {&worn_in,
-                         run->control ? &run->control_worn_in : NULL,
-                         run->halves};
+  scwi_compared now = {.arm = &arm,
+                       .control = run->control ? &run->control_arm : NULL,
+                       .halves = run->halves,
+                       .given_before = run->baseline};
+  scwi_compared later = now;
+  later.arm = &worn_in;
+  if (run->control) later.control = &run->control_worn_in;
   scwi_change_case one = {
       .table = run->table,
-      .compared = {&arm, run->control ? &run->control_arm : NULL, run->halves},
+      .compared = now,
       .control = run->control,
       .subject = {scwi_product_name(run->table, product),
                   quantity_words(run, quantity, sizeof quantity)},
@@ -192,28 +193,8 @@ static scw_status report_product(scw_context *context, const change_run *run,
   return status;
 }
 
-/* Holm over the family; a change without p counts as p = 1 and gets none. */
-static scw_status adjust_family(scw_context *context,
-                                scw_change_result *out) {
-  double *p = NULL;
-  scw_status status = SCWI_ALLOCATE(context, out->n_changes, &p);
-  if (status) return status;
-  for (size_t i = 0; i < out->n_changes; i++) {
-    scw_figure own = out->changes[i].change.p;
-    p[i] = scwi_present(own) ? own.value : 1;
-  }
-  status = scwi_holm(context, p, out->n_changes);
-  for (size_t i = 0; i < out->n_changes && !status; i++) {
-    scw_figure own = out->changes[i].change.p;
-    out->changes[i].family_p =
-        scwi_present(own) ? scwi_figure(p[i]) : scwi_missing(own.state);
-  }
-  free(p);
-  return status;
-}
-
-static bool two_sided(const scwi_product *product) {
-  return product->n_before && product->n_after;
+static bool two_sided(const change_run *run, const scwi_product *product) {
+  return product->n_after && (product->n_before || run->baseline);
 }
 
 /* A product with one side only is named, not dropped in silence; a run with
@@ -226,8 +207,8 @@ static scw_status name_incomplete(scw_context *context, const change_run *run,
   for (size_t i = 0; i < products->n && !status; i++) {
     const scwi_product *product = &products->product[i];
     const char *name = scwi_product_name(run->table, product);
-    *complete += two_sided(product);
-    if (two_sided(product)) continue;
+    *complete += two_sided(run, product);
+    if (two_sided(run, product)) continue;
     status = scwi_note(context, notes, "one_side_only",
                        "%s%shas no %s readings and takes no part.", name,
                        *name ? " " : "The file ",
@@ -247,7 +228,7 @@ static scw_status take_control(scw_context *context,
                                change_run *run) {
   const scwi_product *control = &products->control;
   if (!run->control) return SCW_OK;
-  if (!two_sided(control))
+  if (!two_sided(run, control))
     return scwi_fail_at(context, SCW_BAD_INPUT, run->facts.name, 0, 0,
                         "the control %s has no %s readings; it must be read "
                         "before and after like the products",
@@ -259,7 +240,6 @@ static scw_status take_control(scw_context *context,
 static scw_status run_notes(scw_context *context, const change_run *run,
                             const scw_change_options *options,
                             const scwi_products *products,
-                            const scw_change_result *result,
                             scwi_notes *notes) {
   scw_status status = SCW_OK;
   if (products->aside)
@@ -267,13 +247,6 @@ static scw_status run_notes(scw_context *context, const change_run *run,
                        "%zu readings are neither before nor after and take no "
                        "part in the change.",
                        products->aside);
-  if (!status && result->n_changes > 1)
-    status = scwi_note(context, notes, "family",
-                       "%zu products were asked about at once. Verdicts are "
-                       "read from the family intervals (Bonferroni), which "
-                       "hold for all %zu together; Holm's p, which does too, "
-                       "can be a little sharper than its interval.",
-                       result->n_changes, result->n_changes);
   if (!status && run->friction)
     status = scwi_friction_notes(context, options, run->facts.unit, notes);
   return status;
@@ -284,12 +257,11 @@ static scw_status report_products(scw_context *context, const change_run *run,
                                   size_t complete, scw_change_result *out) {
   scw_status status = SCWI_ALLOCATE(context, complete, &out->changes);
   for (size_t i = 0; i < products->n && !status; i++) {
-    if (!two_sided(&products->product[i])) continue;
+    if (!two_sided(run, &products->product[i])) continue;
     status = report_product(context, run, &products->product[i], complete,
                             &out->changes[out->n_changes]);
     if (!status) out->n_changes++;
   }
-  if (!status && out->n_changes > 1) status = adjust_family(context, out);
   return status;
 }
 
@@ -305,7 +277,8 @@ scw_status scw_change(scw_context *context, const scw_table *table,
   *out = (scw_change_result){.options = options ? *options : none};
   scw_status status = scwi_settings_take(context, settings, &out->settings);
   if (!status) status = prepare(context, &out->options, &run);
-  if (!status) status = scwi_products_of(context, table, run.control, &products);
+  if (!status) status = scwi_products_of(context, table, run.control, run.baseline != NULL,
+                              &products);
   out->friction = run.friction;
   if (!status)
     status = name_incomplete(context, &run, &products, &notes, &complete);
@@ -313,7 +286,8 @@ scw_status scw_change(scw_context *context, const scw_table *table,
   if (!status)
     status = report_products(context, &run, &products, complete, out);
   if (!status)
-    status = run_notes(context, &run, &out->options, &products, out, &notes);
+    status = run_notes(context, &run, &out->options, &products, &notes);
+  if (!status) status = scwi_family_adjust(context, out, &notes);
   out->notes = notes.note;
   out->n_notes = notes.n;
   scwi_products_free(&products);

@@ -3,7 +3,6 @@
 
 #include <math.h>
 #include <string.h>
-#include <strings.h>
 
 #include "number_text.h"
 #include "words.h"

@@ -2,13 +2,14 @@
 #include "token.h"
 
 #include <string.h>
-#include <strings.h>
+
+#include "text.h"
 
 static bool is_digit(char c) { return c >= '0' && c <= '9'; }
 
 static bool among(scwi_span s, const char *const *words) {
   for (; *words; words++)
-    if (strlen(*words) == s.length && !strncasecmp(*words, s.text, s.length))
+    if (strlen(*words) == s.length && scwi_same_letters(*words, s.text, s.length))
       return true;
   return false;
 }

@@ -179,7 +179,7 @@ def _listed(tree, path):
             continue
         words_there = cmake_words(tree.text(listing))
         name = path.relative_to(folder).as_posix()
-        short = re.sub(r"^(test|fuzz|fault|bench)_|\.c$", "", name)
+        short = re.sub(r"^(test|fuzz|bench)_|(_figures)?\.c$", "", name)
         return name in words_there or short in words_there
     return False
 
