@@ -34,6 +34,12 @@ scwi_span scwi_trim(const char *text, size_t length) {
   return (scwi_span){text, length};
 }
 
+scwi_span scwi_uncommented(const char *text, size_t length) {
+  for (size_t i = 1; i < length; i++)
+    if (text[i] == '#' && blank_before(text, i)) return scwi_trim(text, i);
+  return (scwi_span){text, length};
+}
+
 const char *scwi_shown(const char *text, size_t length,
                        char out[SCWI_SHOWN_SIZE]) {
   enum { MOST = 40 };

@@ -18,6 +18,9 @@ size_t scwi_blank_at(const char *text, size_t length);
 /* Without the blanks at both ends. */
 scwi_span scwi_trim(const char *text, size_t length);
 
+/* Without a comment behind a blank: "87.4 # first" is "87.4". */
+scwi_span scwi_uncommented(const char *text, size_t length);
+
 enum { SCWI_SHOWN_SIZE = 64 };
 
 /* The text as a message shows it: blanks plain, controls as '?', cut after 40

@@ -130,9 +130,9 @@ static size_t take_label(const scwi_phrase *phrase, size_t i,
     if (i + 2 == phrase->n) return 1;
     next++;
   }
-  if (next >= phrase->word + phrase->n || !takes_label(word) ||
-      next->meaning != SCWI_MEANS_NOTHING)
-    return 0;
+  if (next >= phrase->word + phrase->n || !takes_label(word)) return 0;
+  bool letter = next->span.length == 1 && next->meaning == SCWI_MEANS_SUMMARY;
+  if (next->meaning != SCWI_MEANS_NOTHING && !letter) return 0;
   out->given[word->role] = next->span;
   return (size_t)(next - word);
 }
@@ -148,7 +148,8 @@ static void take_word(const scwi_phrase *phrase, size_t *i, scwi_heading *out,
       if (t->sides && !word->digits.length && *i + 1 == phrase->n)
         break; /* "before treatment" */
       if (!word->digits.length) *i += take_label(phrase, *i, out);
-      if (t->roles++ == 0) out->role = word->role;
+      if (t->roles++ == 0 || word->role == SCW_ROLE_X || word->role == SCW_ROLE_Y)
+        out->role = word->role; /* "position x" */
       break;
     case SCWI_MEANS_READING:
       t->readings++;

@@ -24,27 +24,37 @@ static size_t count(const scwi_start *start, scwi_heading_kind kind) {
   return n;
 }
 
-/* A column with a name of its own holds readings when more of its first cells
- * are numbers than text. */
+static bool is_summary_row(const scwi_row *row) {
+  size_t i = 0;
+  while (i < row->n && !row->cells[i].length) i++;
+  return i < row->n && scwi_is_summary(row->cells[i].text, row->cells[i].length);
+}
+
+/* A column with a name of its own holds readings when at least half of its
+ * first cells are numbers. */
 static scw_status judge_unknown(scw_context *context, const scwi_page *page,
                                 scwi_start *start) {
-  long *balance;
+  struct {
+    size_t numbers, texts;
+  } *balance;
   scw_status status = SCWI_ALLOCATE(context, start->n, &balance);
   if (status != SCW_OK) return status;
   for (size_t r = scwi_row_after(page, start->first); r < page->n;
        r = scwi_row_after(page, r + 1)) {
     const scwi_row *row = page->row + r;
+    if (is_summary_row(row)) continue;
     for (size_t i = 0; i < row->n && i < start->n; i++) {
       scwi_token token;
       if (start->heading[i].kind != SCWI_HEAD_UNKNOWN) continue;
       scwi_token_read(row->cells[i].text, row->cells[i].length, &token);
-      if (token.kind == SCWI_TEXT) balance[i]--;
+      if (token.kind == SCWI_TEXT) balance[i].texts++;
       if (token.kind == SCWI_NUMBER || token.kind == SCWI_CENSORED)
-        balance[i]++;
+        balance[i].numbers++;
     }
   }
   for (size_t i = 0; i < start->n; i++)
-    if (start->heading[i].kind == SCWI_HEAD_UNKNOWN && balance[i] > 0)
+    if (start->heading[i].kind == SCWI_HEAD_UNKNOWN && balance[i].numbers &&
+        balance[i].numbers >= balance[i].texts)
       start->heading[i].kind = SCWI_HEAD_READING;
   free(balance);
   return SCW_OK;

@@ -47,8 +47,8 @@ static scw_status two_marks(scw_context *context, const char *file,
   }
   return scwi_fail_at(
       context, SCW_BAD_INPUT, file, b->line, b->column,
-      "'%s' does not go with '%s' in line %zu: point and comma are both used "
-      "as the decimal mark. Use one of them in the whole file",
+      "'%s' does not go with '%s' in line %zu: point and comma change places. "
+      "Use one decimal mark in the whole file",
       b->text, a->text, a->line);
 }
 
@@ -114,11 +114,20 @@ scw_status scwi_marks_settle(scw_context *context, scwi_marks *marks,
   return SCW_OK;
 }
 
+bool scwi_marks_know_decimals(const scwi_marks *marks) {
+  return marks->given ||
+         (marks->decimal && marks->sure[index_of(marks->decimal)].line);
+}
+
+bool scwi_marks_know_wholes(const scwi_marks *marks) {
+  return scwi_marks_know_decimals(marks) || marks->big_whole.line;
+}
+
 /* Is the cell at peace with what was settled, without new evidence? */
 static bool settled(const scwi_marks *marks, scwi_form form) {
   if (form.group || (form.decimal && form.decimal != marks->decimal))
     return false;
-  return marks->given || (marks->decimal && marks->sure[index_of(marks->decimal)].line);
+  return scwi_marks_know_decimals(marks);
 }
 
 scw_status scwi_marks_read(scw_context *context, scwi_marks *marks,

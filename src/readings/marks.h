@@ -40,6 +40,11 @@ void scwi_marks_look(scwi_marks *marks, const scwi_token *number,
 scw_status scwi_marks_settle(scw_context *context, scwi_marks *marks,
                              const char *file);
 
+/* Is everything said, so that further numbers such as 87.4, or whole ones, can
+ * add nothing to the evidence? */
+bool scwi_marks_know_decimals(const scwi_marks *marks);
+bool scwi_marks_know_wholes(const scwi_marks *marks);
+
 /* The number as a decimal, by the marks settled; later evidence that
  * contradicts them is an error. */
 scw_status scwi_marks_read(scw_context *context, scwi_marks *marks,

@@ -13,7 +13,7 @@ static void reader_free(scwi_reader *reader) {
   scwi_text_free(&reader->scratch);
 }
 
-static scw_status take_row(scwi_reader *reader, const scwi_row *row) {
+scw_status scwi_reader_row(scwi_reader *reader, const scwi_row *row) {
   if (row->n == 0) return SCW_OK;
   if (scwi_row_is_comment(row))
     return scwi_account_leave_row(reader->context, reader->account, row,
@@ -50,7 +50,7 @@ static scw_status take_page(scwi_reader *reader, const scwi_page *page,
   scw_status status =
       scwi_marks_settle(reader->context, &reader->marks, reader->file);
   for (size_t i = first; i < page->n && status == SCW_OK; i++)
-    status = take_row(reader, page->row + i);
+    status = scwi_reader_row(reader, page->row + i);
   return status;
 }
 
@@ -72,6 +72,17 @@ static scw_status decide(scwi_reader *reader, const scwi_page *page,
   return status;
 }
 
+/* Tells the sink whether spots or directions are named anywhere. */
+static void start_sink(const scwi_reader *reader) {
+  const scwi_layout *layout = &reader->layout;
+  bool by_spot = layout->has[SCW_ROLE_SPOT] || layout->has[SCW_ROLE_DIRECTION];
+  for (size_t i = 0; i < layout->n; i++)
+    by_spot = by_spot ||
+              layout->column[i].given[SCW_ROLE_SPOT] != SCW_NO_LABEL ||
+              layout->column[i].given[SCW_ROLE_DIRECTION] != SCW_NO_LABEL;
+  if (reader->sink.start) reader->sink.start(reader->sink.user, by_spot);
+}
+
 static scw_status read_rows(scwi_reader *reader, scwi_rows *rows) {
   scwi_page page;
   size_t first = 0;
@@ -79,12 +90,16 @@ static scw_status read_rows(scwi_reader *reader, scwi_rows *rows) {
   if (status != SCW_OK) return status;
   bool more = !page.ended;
   status = decide(reader, &page, &first);
+  if (status == SCW_OK) start_sink(reader);
   if (status == SCW_OK) status = take_page(reader, &page, first);
   scwi_page_free(&page);
   while (status == SCW_OK && more) {
     scwi_row row;
-    status = scwi_rows_next(reader->context, rows, &row, &more);
-    if (status == SCW_OK && more) status = take_row(reader, &row);
+    if (reader->sink.take_lines)
+      status = reader->sink.take_lines(reader->sink.user, reader, rows);
+    if (status == SCW_OK)
+      status = scwi_rows_next(reader->context, rows, &row, &more);
+    if (status == SCW_OK && more) status = scwi_reader_row(reader, &row);
   }
   return status;
 }

@@ -8,11 +8,21 @@
 #include "account.h"
 #include "labels.h"
 
-/* Takes one reading; its labels are interned in the labels of the pass. */
+struct scwi_reader;
+
+/* Where readings go. */
 typedef struct scwi_reading_sink {
+  /* Takes one reading; its labels are interned in the labels of the pass. */
   scw_status (*take)(void *user, scw_context *context,
                      const scw_reading *reading);
   void *user;
+  /* Both may be null. Told once before the first reading whether readings
+   * carry spots or directions, so that means of them are the values. */
+  void (*start)(void *user, bool by_spot);
+  /* Called before each row behind the first 64 KiB; may take any number of
+   * rows itself. */
+  scw_status (*take_lines)(void *user, struct scwi_reader *reader,
+                           scwi_rows *rows);
 } scwi_reading_sink;
 
 /* Reads the source to its end. `account` is open; on success its input is

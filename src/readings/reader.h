@@ -34,10 +34,16 @@ typedef struct scwi_reader {
   bool seen[SCW_SIDE_AFTER + 1];
 } scwi_reader;
 
+/* One row behind the header, whatever it holds. */
+scw_status scwi_reader_row(scwi_reader *reader, const scwi_row *row);
+
 /* One row of a table with a header, or of a list. Blank rows and comments
  * have been taken before. */
 scw_status scwi_reader_table_row(scwi_reader *reader, const scwi_row *row);
 scw_status scwi_reader_list_row(scwi_reader *reader, const scwi_row *row);
+
+/* Where a reading keeps its label of this role; null: roles without one. */
+int32_t *scwi_reading_label(scw_reading *reading, scw_role role);
 
 /* Sets the labels, order and place of the row. */
 scw_status scwi_reader_labels(scwi_reader *reader, const scwi_row *row);

@@ -154,10 +154,26 @@ static scw_status hand_over(scwi_reader *reader, const scwi_cell *cell,
   return reader->sink.take(reader->sink.user, reader->context, &reading);
 }
 
+/* A number with a comment behind it in the same cell. */
+static scw_status drop_comment(scwi_reader *reader, const scwi_cell *cell,
+                               scwi_token *token) {
+  scwi_span number = scwi_uncommented(cell->text, cell->length);
+  if (number.length == cell->length) return SCW_OK;
+  scwi_token_read(number.text, number.length, token);
+  if (token->kind == SCWI_TEXT) return SCW_OK;
+  scwi_span rest = scwi_trim(cell->text + number.length,
+                             cell->length - number.length);
+  return scwi_account_leave(reader->context, reader->account, cell->line,
+                            cell->column, "comment", rest);
+}
+
 scw_status scwi_reader_cell(scwi_reader *reader, const scwi_row *row,
                             const scwi_cell *cell, const scwi_column *column) {
   scwi_token token;
+  scw_status status = SCW_OK;
   scwi_token_read(cell->text, cell->length, &token);
+  if (token.kind == SCWI_TEXT) status = drop_comment(reader, cell, &token);
+  if (status != SCW_OK) return status;
   if (token.kind == SCWI_TEXT) return fail_text(reader, row, cell);
   if (token.kind == SCWI_INFINITE)
     return fail_cell(reader, cell,
@@ -174,8 +190,8 @@ scw_status scwi_reader_cell(scwi_reader *reader, const scwi_row *row,
         (scwi_span){reader->remark_text, strlen(reader->remark_text)});
   scwi_place place = place_of(reader, cell);
   scwi_decimal decimal;
-  scw_status status = scwi_marks_read(reader->context, &reader->marks, &token,
-                                      &place, &decimal);
+  status = scwi_marks_read(reader->context, &reader->marks, &token, &place,
+                           &decimal);
   if (status != SCW_OK) return status;
   return hand_over(reader, cell, column, token.mark, &decimal);
 }

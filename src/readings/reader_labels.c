@@ -5,7 +5,7 @@
 
 #include "reader.h"
 
-static int32_t *slot_of(scw_reading *row, scw_role role) {
+int32_t *scwi_reading_label(scw_reading *row, scw_role role) {
   switch (role) {
     case SCW_ROLE_SET: return &row->set;
     case SCW_ROLE_PRODUCT: return &row->product;
@@ -99,7 +99,7 @@ static bool is_no_spot(scw_role role, scwi_span text) {
 /* A label cell; equal neighbours are not looked up again. */
 static scw_status take_label(scwi_reader *reader, const scwi_row *row,
                              size_t i, scw_role role) {
-  int32_t *slot = slot_of(&reader->row, role);
+  int32_t *slot = scwi_reading_label(&reader->row, role);
   scwi_span text = cell_text(row, i);
   scw_status status = SCW_OK;
   if (text.length == 0) return carry(reader, row, role, slot);

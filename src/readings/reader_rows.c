@@ -88,12 +88,12 @@ static scw_status take_lone(scwi_reader *reader, const scwi_row *row,
   scwi_token_read(cell->text, cell->length, &token);
   *taken = false;
   if (token.kind != SCWI_TEXT || layout->n < 2) return SCW_OK;
-  if (cell->text[0] == '*') title = true; /* what a starred reading means */
   if (i < layout->n && layout->column[i].use == SCWI_USE_LABEL &&
       layout->column[i].role == SCW_ROLE_SPOT) {
     scw_status status = is_title(reader, cell, &title);
     if (status != SCW_OK) return status;
   }
+  if (cell->text[0] == '*') title = true; /* what a starred reading means */
   if (!title) return SCW_OK;
   *taken = true;
   if (reader->account->input.used) {

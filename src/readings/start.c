@@ -39,7 +39,7 @@ static scw_status look_at(scw_context *context, scwi_arena *arena,
   scwi_token token;
   *out = (look){.counts = true};
   for (size_t i = 0; i < row->n; i++) {
-    scwi_span text = {row->cells[i].text, row->cells[i].length};
+    scwi_span text = scwi_uncommented(row->cells[i].text, row->cells[i].length);
     scwi_token_read(text.text, text.length, &token);
     if (token.kind == SCWI_EMPTY) continue;
     if (out->filled++ == 0) {

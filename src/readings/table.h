@@ -5,6 +5,7 @@
 
 #include "account.h"
 #include "labels.h"
+#include "read.h"
 
 typedef struct scwi_table_input {
   scwi_account account;
@@ -24,6 +25,13 @@ scw_status scwi_table_new(scw_context *context, const char *name,
                           scw_table **out);
 scw_status scwi_table_add(scw_context *context, scw_table *table,
                           const scw_reading *reading);
+
+/* Reads the source into the table's labels and account, the readings going to
+ * the sink; errors as scw_table_read. `options` may be null. */
+scw_status scwi_table_fill(scw_context *context,
+                           const scw_table_options *options,
+                           scw_source source, scw_table *table,
+                           scwi_reading_sink sink);
 
 /* A reading without labels or place. */
 scw_reading scwi_reading_none(void);

@@ -7,7 +7,6 @@
 #include <sys/stat.h>
 
 #include "decimal.h"
-#include "read.h"
 #include "table.h"
 
 static scw_status keep(void *user, scw_context *context,
@@ -47,24 +46,35 @@ static int read_watched(void *user, char *buffer, size_t size, size_t *got) {
   return w->kind ? EILSEQ : error;
 }
 
+scw_status scwi_table_fill(scw_context *context,
+                           const scw_table_options *options,
+                           scw_source source, scw_table *table,
+                           scwi_reading_sink sink) {
+  static const scw_table_options none;
+  scwi_account *account = &table->input[0].account;
+  watched w = {source, NULL, false};
+  scw_status status = scwi_read(
+      context, options ? options : &none,
+      (scw_source){read_watched, &w, account->input.name}, &table->labels,
+      account, sink);
+  if (w.kind)
+    status = scwi_fail_at(context, SCW_BAD_INPUT, account->input.name, 0, 0,
+                          "this is %s, not text. Save the sheet with the "
+                          "readings as CSV text and give that file",
+                          w.kind);
+  return status;
+}
+
 scw_status scw_table_read(scw_context *context,
                           const scw_table_options *options, scw_source source,
                           scw_table **out) {
-  static const scw_table_options none;
-  watched w = {source, NULL, false};
   const char *name = source.name ? source.name : "input";
   scw_table *table;
   *out = NULL;
   scw_status status = scwi_table_new(context, name, &table);
   if (status != SCW_OK) return status;
-  status = scwi_read(context, options ? options : &none,
-                     (scw_source){read_watched, &w, name}, &table->labels,
-                     &table->input[0].account, (scwi_reading_sink){keep, table});
-  if (w.kind)
-    status = scwi_fail_at(context, SCW_BAD_INPUT, name, 0, 0,
-                          "this is %s, not text. Save the sheet with the "
-                          "readings as CSV text and give that file",
-                          w.kind);
+  status = scwi_table_fill(context, options, source, table,
+                           (scwi_reading_sink){.take = keep, .user = table});
   if (status == SCW_OK)
     *out = table;
   else

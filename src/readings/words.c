@@ -139,7 +139,8 @@ bool scwi_is_summary(const char *text, size_t length) {
   if (phrase.word[0].meaning != SCWI_MEANS_SUMMARY) return false;
   for (size_t i = 1; i < phrase.n; i++)
     if (phrase.word[i].meaning == SCWI_MEANS_NOTHING &&
-        !is_digit(phrase.word[i].span.text[0]) && phrase.word[i].key[0] != '(')
+        !is_digit(phrase.word[i].span.text[0]) &&
+        phrase.word[i].span.text[0] != '(' && !scwi_is_unit(phrase.word[i].span))
       return false;
   return true;
 }

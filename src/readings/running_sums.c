@@ -1,0 +1,206 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "running_sums.h"
+
+#include <math.h>
+#include <stdlib.h>
+
+#include "fast_scan.h"
+#include "memory.h"
+#include "read.h"
+
+enum { HEADROOM = 400 }; /* squares of readings below 2^400 do not overflow */
+
+/* From here on pairs of doubles, scaled so that `value` fits. */
+static void loosen(scwi_sums *sums, double value) {
+  int digits = sums->scale.digits;
+  double largest = (double)sums->scale.largest * pow(10, -digits);
+  frexp(fmax(fabs(value), largest), &sums->exponent);
+  for (size_t i = 0; i < sums->index.n; i++)
+    sums->set[i].of.loose = scwi_loose_of(&sums->set[i].of.exact, digits,
+                                          sums->exponent);
+  sums->loose = true;
+}
+
+static void add_loosely(scwi_sums *sums, size_t set, double value) {
+  int exponent;
+  frexp(value, &exponent);
+  int up = exponent - sums->exponent;
+  if (up > HEADROOM) {
+    for (size_t i = 0; i < sums->index.n; i++)
+      scwi_loose_scale(&sums->set[i].of.loose, -up);
+    sums->exponent = exponent;
+  }
+  scwi_loose_add(&sums->set[set].of.loose, ldexp(value, -sums->exponent));
+}
+
+static void raise_ticks(scwi_sums *sums, int powers) {
+  scwi_tick_scale_raise(&sums->scale, powers);
+  for (; powers > 0; powers--)
+    for (size_t i = 0; i < sums->index.n; i++)
+      scwi_tick_sums_times_ten(&sums->set[i].of.exact);
+}
+
+static scw_status find_set(scw_context *context, scwi_sums *sums,
+                           const scwi_set_key *key, size_t line, size_t column,
+                           size_t *out) {
+  size_t before = sums->index.n;
+  scw_status status =
+      SCWI_RESERVE(context, before + 1, &sums->set, &sums->capacity);
+  if (status == SCW_OK)
+    status = scwi_set_index_find(context, &sums->index, key, out);
+  if (status != SCW_OK) return status;
+  scwi_set_sums *set = &sums->set[*out];
+  if (*out == before) *set = (scwi_set_sums){.line = line, .column = column};
+  bool earlier = line < set->line ||
+                 (line == set->line && column < set->column);
+  if (earlier) {
+    set->line = line;
+    set->column = column;
+  }
+  return SCW_OK;
+}
+
+static void note_geometry(scwi_sums *sums, const scw_reading *reading) {
+  if (reading->geometry == SCW_NO_LABEL ||
+      reading->geometry == sums->geometry[0])
+    return;
+  if (sums->geometry[0] == SCW_NO_LABEL) {
+    sums->geometry[0] = reading->geometry;
+  } else if (sums->geometry[1] == SCW_NO_LABEL) {
+    sums->geometry[1] = reading->geometry;
+    sums->geometry_line = reading->line;
+  }
+}
+
+static scw_status take(void *user, scw_context *context,
+                       const scw_reading *reading) {
+  scwi_sums *sums = user;
+  if (sums->by_table) return scwi_table_add(context, sums->table, reading);
+  scwi_set_key key = scwi_set_key_of(reading, 0);
+  size_t set;
+  scw_status status =
+      find_set(context, sums, &key, reading->line, reading->column, &set);
+  if (status != SCW_OK) return status;
+  note_geometry(sums, reading);
+  scwi_decimal decimal = {reading->value, reading->mantissa, reading->digits,
+                          reading->exact};
+  int powers = sums->loose ? -1 : scwi_tick_scale_rise(&sums->scale, &decimal);
+  if (powers > 0) raise_ticks(sums, powers);
+  if (powers < 0) {
+    if (!sums->loose) loosen(sums, reading->value);
+    add_loosely(sums, set, reading->value);
+  } else {
+    scwi_tick_sums_add(&sums->set[set].of.exact,
+                       scwi_tick_scale_take(&sums->scale, &decimal));
+  }
+  return SCW_OK;
+}
+
+static void start(void *user, bool by_spot) {
+  scwi_sums *sums = user;
+  sums->by_table = by_spot;
+}
+
+static scw_status take_lines(void *user, scwi_reader *reader,
+                             scwi_rows *rows) {
+  scwi_sums *sums = user;
+  if (sums->by_table) return SCW_OK;
+  return scwi_fast_lines(&sums->fast, reader, rows);
+}
+
+scw_status scwi_sums_read(scw_context *context,
+                          const scw_table_options *options, scw_source source,
+                          scwi_sums *out) {
+  const char *name = source.name ? source.name : "input";
+  *out = (scwi_sums){.geometry = {SCW_NO_LABEL, SCW_NO_LABEL}};
+  scw_status status = scwi_table_new(context, name, &out->table);
+  if (status == SCW_OK)
+    status = scwi_table_fill(context, options, source, out->table,
+                             (scwi_reading_sink){take, out, start, take_lines});
+  if (status == SCW_OK && out->fast)
+    status = scwi_fast_finish(context, out->fast, out);
+  scwi_fast_free(out->fast);
+  out->fast = NULL;
+  return status;
+}
+
+void scwi_sums_free(scwi_sums *sums) {
+  scw_table_free(sums->table);
+  scwi_set_index_free(&sums->index);
+  scwi_fast_free(sums->fast);
+  free(sums->set);
+  *sums = (scwi_sums){0};
+}
+
+void scwi_sums_meet(scwi_sums *sums, const scwi_tick_scale *scale) {
+  scwi_tick_scale other = *scale;
+  int powers = sums->loose ? -1 : scwi_tick_scale_meet(&sums->scale, scale);
+  if (powers < 0) {
+    double largest = (double)other.largest * pow(10, -other.digits);
+    if (!sums->loose) loosen(sums, largest);
+    return;
+  }
+  raise_ticks(sums, powers);
+  if (sums->scale.n)
+    scwi_tick_scale_raise(&other, sums->scale.digits - other.digits);
+  scwi_tick_scale_join(&sums->scale, &other);
+}
+
+scw_status scwi_sums_absorb(scw_context *context, scwi_sums *sums,
+                            const scwi_set_key *key, size_t line,
+                            size_t column, const scwi_tick_sums *more,
+                            int digits) {
+  size_t set;
+  scw_status status = find_set(context, sums, key, line, column, &set);
+  if (status != SCW_OK) return status;
+  scwi_set_sums *to = &sums->set[set];
+  scwi_tick_sums exact = *more;
+  if (sums->loose) {
+    scwi_loose_sums loose = scwi_loose_of(&exact, digits, sums->exponent);
+    scwi_loose_join(&to->of.loose, &loose);
+    return SCW_OK;
+  }
+  for (; digits < sums->scale.digits; digits++)
+    scwi_tick_sums_times_ten(&exact);
+  scwi_tick_sums_join(&to->of.exact, &exact);
+  return SCW_OK;
+}
+
+typedef struct first_place {
+  size_t line, column, set;
+} first_place;
+
+static int by_place(const void *left, const void *right) {
+  const first_place *a = left, *b = right;
+  if (a->line != b->line) return a->line < b->line ? -1 : 1;
+  if (a->column != b->column) return a->column < b->column ? -1 : 1;
+  return a->set < b->set ? -1 : a->set > b->set;
+}
+
+scw_status scwi_sums_order(scw_context *context, const scwi_sums *sums,
+                           size_t **out) {
+  size_t n = sums->index.n;
+  first_place *places = NULL;
+  bool sorted = true;
+  scw_status status = SCWI_ALLOCATE(context, n, out);
+  if (status == SCW_OK) status = SCWI_ALLOCATE(context, n, &places);
+  for (size_t i = 0; i < n && status == SCW_OK; i++) {
+    places[i] = (first_place){sums->set[i].line, sums->set[i].column, i};
+    if (i && by_place(&places[i - 1], &places[i]) > 0) sorted = false;
+  }
+  if (status == SCW_OK) {
+    if (!sorted) qsort(places, n, sizeof *places, by_place);
+    for (size_t i = 0; i < n; i++) (*out)[i] = places[i].set;
+  }
+  free(places);
+  return status;
+}
+
+scwi_set_figures scwi_sums_figures(const scwi_sums *sums, size_t set) {
+  const scwi_set_sums *s = &sums->set[set];
+  if (!sums->loose)
+    return (scwi_set_figures){s->of.exact.n, (double)s->of.exact.sum,
+                              scwi_tick_sums_spread(&s->of.exact)};
+  return (scwi_set_figures){s->of.loose.n, s->of.loose.sum.high,
+                            scwi_loose_spread(&s->of.loose)};
+}
