@@ -113,7 +113,7 @@ static const char *quantity_words(const change_run *run, char *room,
     return "the reading";
   strcpy(room, quantity);
   /* a word, but not an abbreviation, starts small inside a sentence */
-  if (!room[1] || !isupper((unsigned char)room[1]))
+  if (scwi_lower(room[1]) == room[1])
     room[0] = scwi_lower(room[0]);
   return room;
 }
