@@ -99,6 +99,16 @@ typedef struct scw_against_number {
   scw_verdict verdict;           /* SCW_CONDITIONAL or SCW_CANNOT_TELL */
 } scw_against_number;
 
+/* Readings of a standard tile taken around the series (rows whose state is
+ * `tile`): is the meter right, and did it move meanwhile? */
+typedef struct scw_tile {
+  size_t n;                    /* tile readings; 0: none */
+  double assigned;             /* the tile's own value */
+  scw_figure mean, difference; /* mean - assigned */
+  scw_figure drift;            /* last tile reading minus the first */
+  scw_figure difference_steps, drift_steps; /* in display steps */
+} scw_tile;
+
 typedef struct scw_change_report {
   char *product;          /* "" when the file names none */
   char *unit;
@@ -124,11 +134,21 @@ typedef struct scw_change_report {
   scw_verdict verdict_without_first;
   scw_note *notes;
   size_t n_notes;
+  /* Readings that replace earlier ones (a `replaces` column): the verdict
+   * above keeps the first readings; this is the one with their replacements. */
+  size_t repicked;
+  bool has_repicked;
+  scw_estimate with_repicked;
+  scw_verdict verdict_with_repicked;
+  scw_tile tile;
   /* Against a control: its label, what it did itself, and what the treated
    * did; `change` is treated less control. Null and not computed without. */
   char *control;
   scw_estimate control_change, treated_change;
   scw_set_report control_before, control_after;
+  /* Bare numbers: the standard uncertainty of the one, or the SD of single
+   * readings behind both, up to which the change stands. */
+  scw_figure break_even_baseline_u, break_even_sd;
   /* Several products: the interval and p adjusted for the family. Verdict and
    * sentence are then read from the family interval; alone_verdict is what the
    * product's own interval would say. */
@@ -146,6 +166,15 @@ typedef struct scw_change_report {
   scw_tost tost;
 } scw_change_report;
 
+/* One side given as numbers instead of readings. */
+typedef struct scw_given_side {
+  double mean;
+  bool has_sd;
+  double sd;     /* of single readings, with has_sd; needs n >= 2 */
+  size_t n;      /* readings behind the mean; 0: not said */
+  double step;   /* in which the number was shown; 0: not said */
+} scw_given_side;
+
 typedef struct scw_change_options {
   double margin;          /* > 0; 0: none given */
   /* Friction: the block's mass. Pulls over it become the static coefficient.
@@ -158,6 +187,12 @@ typedef struct scw_change_options {
   const char *control;
   bool paired_halves;     /* treated and control are halves of one layout,
                              true pairs spot by spot */
+  /* A remembered baseline in place of before readings, in the unit of the
+   * result (a coefficient where there is a block). */
+  bool has_baseline;
+  scw_given_side baseline;
+  bool has_tile;          /* the tile's assigned value is known */
+  double tile;
 } scw_change_options;
 
 typedef struct scw_change_result {
@@ -178,6 +213,20 @@ SCW_API scw_status scw_change(scw_context *context, const scw_table *table,
                               const scw_settings *settings,
                               const scw_change_options *options,
                               scw_change_result *out);
+/* A change known only by numbers. `product` may be null. */
+typedef struct scw_given_change {
+  const char *product;
+  scw_given_side before, after;
+} scw_given_change;
+
+/* The same from numbers: Welch where both sides have an SD, else a
+ * conditional verdict. options->block, control and baseline are refused.
+ * `unit` and `quantity` may be null. */
+SCW_API scw_status scw_change_from_numbers(
+    scw_context *context, const scw_given_change *changes, size_t n,
+    const char *unit, const char *quantity, const scw_settings *settings,
+    const scw_change_options *options, scw_change_result *out);
+
 SCW_API void scw_change_result_free(scw_change_result *result);
 
 #ifdef __cplusplus

@@ -39,7 +39,9 @@ extern "C" {
     "not worked out at this level or content")                                 \
   X(SCW_SETTLED, "settled", "nothing is left to settle")                       \
   X(SCW_WITHIN_STEP, "within_step",                                            \
-    "the change is no larger than the display steps")
+    "the change is no larger than the display steps")                        \
+  X(SCW_BARE_NUMBER, "bare_number",                                            \
+    "a number without its scatter decides")
 
 typedef enum scw_presence {
 #define SCW_PRESENCE_ENUM(code, key, text) code,

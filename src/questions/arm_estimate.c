@@ -4,6 +4,7 @@
 #include <math.h>
 
 #include "control.h"
+#include "given_estimate.h"
 
 static scw_status estimate_pairs(scw_context *context, const scwi_arm *arm,
                                  scw_step step, double level,
@@ -35,7 +36,8 @@ static scw_status estimate_sides(scw_context *context, const scwi_arm *arm,
 scw_status scwi_arm_estimate_of(scw_context *context, const scwi_arm *arm,
                                 scw_step step, double level,
                                 scwi_arm_estimate *out) {
-  *out = (scwi_arm_estimate){.comparison = {.paired = arm->paired,
+  *out = (scwi_arm_estimate){.bare = SCW_VERDICT_END,
+                             .comparison = {.paired = arm->paired,
                                             .step = step.size,
                                             .level = level}};
   return arm->paired ? estimate_pairs(context, arm, step, level, out)
@@ -115,9 +117,12 @@ static scw_status estimate_against(scw_context *context,
 scw_status scwi_change_estimate(scw_context *context, scwi_compared compared,
                                 scw_step step, double level,
                                 scwi_arm_estimate *out) {
+  if (scwi_by_numbers(&compared))
+    return scwi_given_estimate(context, compared, step, level, out);
   if (!compared.control)
     return scwi_arm_estimate_of(context, compared.arm, step, level, out);
   *out = (scwi_arm_estimate){
+      .bare = SCW_VERDICT_END,
       .comparison = {.step = step_of_two(step.size), .level = level}};
   return compared.halves
              ? estimate_halves(context, compared, step, level, out)

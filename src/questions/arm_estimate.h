@@ -12,6 +12,8 @@ typedef struct scwi_compared {
   const scwi_arm *arm;
   const scwi_arm *control; /* null: none */
   bool halves;
+  /* Sides given as numbers take the place of the arm's; null: readings. */
+  const scw_given_side *given_before, *given_after;
 } scwi_compared;
 
 typedef struct scwi_arm_estimate {
@@ -19,7 +21,15 @@ typedef struct scwi_arm_estimate {
   scwi_comparison comparison; /* the SDs found, for planning */
   size_t n_before, n_after;   /* pairs in both when paired; with a control,
                                  those of the control and of the treated */
+  /* A bare number among the sides: what it has to be good for, and the
+   * verdict that leaves (SCW_VERDICT_END: none, read the interval). */
+  scw_figure break_even_u, break_even_sd;
+  scw_verdict bare;
 } scwi_arm_estimate;
+
+static inline bool scwi_by_numbers(const scwi_compared *compared) {
+  return compared->given_before || compared->given_after;
+}
 
 /* After minus before (less the control's) with its interval at `level`;
  * figures that do not exist say why. */

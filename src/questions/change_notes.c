@@ -9,6 +9,11 @@
 static scw_status note_design(scw_context *context,
                               const scwi_change_case *one, scwi_notes *notes) {
   const scwi_arm *arm = one->compared.arm;
+  if (scwi_by_numbers(&one->compared))
+    return scwi_note(context, notes, "from_numbers",
+                     "Where numbers stand for readings, nothing can be said of "
+                     "readings that stand out, of creep, or of spots read "
+                     "twice; meter and panel are taken to be the same.");
   if (arm->one_spot)
     return scwi_note(context, notes, "one_spot",
                      "All readings are of one spot. The interval describes "
@@ -71,7 +76,8 @@ static scw_status note_display(scw_context *context,
                                const scw_change_report *report,
                                scwi_notes *notes) {
   scwi_text text = {0};
-  if (one->step.origin == SCW_STEP_NOT_KNOWN)
+  if (one->step.origin == SCW_STEP_NOT_KNOWN &&
+      !one->compared.given_after)
     return scwi_note(context, notes, "step_unknown",
                      "The display step cannot be told from these readings; "
                      "give it with --step.");
@@ -88,6 +94,16 @@ static scw_status note_display(scw_context *context,
   return scwi_note_take(context, notes, "display_step", &text);
 }
 
+static scw_status note_bare(scw_context *context,
+                            const scw_change_report *report,
+                            scwi_notes *notes) {
+  bool bare = report->settle.total.state == SCW_BARE_NUMBER;
+  if (!bare || report->change.interval.state != SCW_PRESENT) return SCW_OK;
+  return scwi_note(context, notes, "interval_if_exact",
+                   "The interval is the one that would hold if the bare number "
+                   "were exact, which no measured number is.");
+}
+
 scw_status scwi_change_notes(scw_context *context, const scwi_change_case *one,
                              const scw_change_report *report,
                              scwi_notes *notes) {
@@ -102,6 +118,7 @@ scw_status scwi_change_notes(scw_context *context, const scwi_change_case *one,
     status = note_without(context, "first_pull_decides",
                           "the first pulls", report->verdict,
                           report->verdict_without_first, notes);
+  if (!status) status = note_bare(context, report, notes);
   if (!status) status = note_display(context, one, report, notes);
   return status;
 }

@@ -20,10 +20,11 @@ static scw_figure margin_of(const scwi_change_case *one) {
 
 /* One spot gives a figure, but never a verdict about the panel. */
 static scw_verdict verdict_of(const scwi_change_case *one,
-                              const scw_estimate *change) {
+                              const scwi_arm_estimate *found) {
   if (one->compared.arm->one_spot) return SCW_NO_VERDICT;
-  if (change->interval.state != SCW_PRESENT) return SCW_CANNOT_TELL;
-  return scwi_verdict(change->interval, margin_of(one));
+  if (found->bare != SCW_VERDICT_END) return found->bare;
+  if (found->change.interval.state != SCW_PRESENT) return SCW_CANNOT_TELL;
+  return scwi_verdict(found->change.interval, margin_of(one));
 }
 
 /* The level at which the verdict is read: Bonferroni's in a family. */
@@ -38,8 +39,11 @@ static scw_status look_ahead(scw_context *context, const scwi_change_case *one,
   const scw_settings *settings = one->settings;
   out->settle.per_spot = one->compared.arm->paired;
   out->settle.chance = settings->power;
-  if (estimate->change.interval.state != SCW_PRESENT) {
-    scw_presence why = estimate->change.interval.state;
+  if (estimate->bare != SCW_VERDICT_END ||
+      estimate->change.interval.state != SCW_PRESENT) {
+    scw_presence why = estimate->bare != SCW_VERDICT_END
+                           ? SCW_BARE_NUMBER
+                           : estimate->change.interval.state;
     out->detectable = out->settle.total = out->settle.more = scwi_missing(why);
     return SCW_OK;
   }
@@ -58,9 +62,12 @@ static scw_status look_ahead(scw_context *context, const scwi_change_case *one,
 
 static scw_status report_side(scw_context *context,
                               const scwi_change_case *one,
+                              const scw_given_side *given,
                               const scwi_values *values, const char *label,
                               scw_set_report *out) {
   scwi_set_words words = {label, one->unit, false};
+  if (given)
+    return scwi_given_report(context, given, words, one->settings, out);
   return scwi_set_report(context, values, words, one->step, one->settings,
                          out);
 }
@@ -70,15 +77,17 @@ static scw_status report_sides(scw_context *context,
                                scw_change_report *out) {
   const scwi_compared *all = &one->compared;
   scw_status status =
-      report_side(context, one, &all->arm->before, "before", &out->before);
+      report_side(context, one, all->given_before, &all->arm->before, "before",
+                  &out->before);
   if (!status)
-    status = report_side(context, one, &all->arm->after, "after", &out->after);
+    status = report_side(context, one, all->given_after, &all->arm->after,
+                         "after", &out->after);
   if (!status && all->control)
-    status = report_side(context, one, &all->control->before, "control before",
-                         &out->control_before);
+    status = report_side(context, one, NULL, &all->control->before,
+                         "control before", &out->control_before);
   if (!status && all->control)
-    status = report_side(context, one, &all->control->after, "control after",
-                         &out->control_after);
+    status = report_side(context, one, NULL, &all->control->after,
+                         "control after", &out->control_after);
   return status;
 }
 
@@ -124,9 +133,11 @@ static scw_status mark_arm(scw_context *context, const scwi_change_case *one,
   return arm->paired ? mark_pairs(context, one, arm, marks) : SCW_OK;
 }
 
-static bool two_sides_left(const scwi_arm *arm) {
-  return !arm || (arm->before.n && arm->after.n &&
-                  (!arm->paired || arm->n_pairs));
+static bool two_sides_left(scwi_compared compared, const scwi_arm *arm) {
+  if (!arm) return true;
+  if (arm->paired) return arm->n_pairs > 0;
+  return (compared.given_before || arm->before.n) &&
+         (compared.given_after || arm->after.n);
 }
 
 /* The change with fewer values; *has is false when too few remain. */
@@ -135,7 +146,7 @@ static scw_status estimate_rest(scw_context *context,
                                 scwi_compared rest, bool *has,
                                 scw_estimate *estimate, scw_verdict *verdict) {
   scwi_arm_estimate found, answer;
-  *has = two_sides_left(rest.arm) && two_sides_left(rest.control);
+  *has = two_sides_left(rest, rest.arm) && two_sides_left(rest, rest.control);
   if (!*has) return SCW_OK;
   scw_status status = scwi_change_estimate(context, rest, one->step,
                                            one->settings->level, &found);
@@ -144,7 +155,7 @@ static scw_status estimate_rest(scw_context *context,
                                   &answer);
   if (status) return status;
   *estimate = found.change;
-  *verdict = verdict_of(one, &answer.change);
+  *verdict = verdict_of(one, &answer);
   return SCW_OK;
 }
 
@@ -165,8 +176,9 @@ static scw_status report_without_flagged(scw_context *context,
     if (!status && all->control)
       status = scwi_arm_without(context, all->control, control.before,
                                 control.after, &control_arm);
-    scwi_compared rest = {&arm, all->control ? &control_arm : NULL,
-                          all->halves};
+    scwi_compared rest = *all;
+    rest.arm = &arm;
+    if (all->control) rest.control = &control_arm;
     if (!status)
       status = estimate_rest(context, one, rest, &out->has_without_flagged,
                              &out->without_flagged,
@@ -201,6 +213,11 @@ static scw_status copy_unmatched(scw_context *context,
 }
 
 static scw_design design_of(const scwi_compared *compared) {
+  if (compared->given_after)
+    return compared->given_before->has_sd || compared->given_after->has_sd
+               ? SCW_FROM_SUMMARY
+               : SCW_BREAK_EVEN;
+  if (compared->given_before) return SCW_AGAINST_BASELINE;
   if (compared->control)
     return compared->halves ? SCW_CONTROL_PAIRED : SCW_CONTROL;
   return compared->arm->paired ? SCW_PAIRED : SCW_UNPAIRED;
@@ -247,8 +264,10 @@ static scw_status report_figures(scw_context *context,
                              ? scwi_figure(estimate.comparison.sd_before)
                              : scwi_missing(SCW_ONE_READING);
   out->margin = margin_of(one);
-  out->verdict = verdict_of(one, &answer.change);
-  out->alone_verdict = verdict_of(one, &estimate.change);
+  out->verdict = verdict_of(one, &answer);
+  out->break_even_baseline_u = answer.break_even_u;
+  out->break_even_sd = answer.break_even_sd;
+  out->alone_verdict = verdict_of(one, &estimate);
   if (one->family > 1) out->family_interval = answer.change.interval;
   status = look_ahead(context, one, &answer, out);
   if (!status) status = scwi_df_origin(context, &one->compared, &estimate, out);

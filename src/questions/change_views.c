@@ -34,6 +34,8 @@ static scw_status view_sides(scw_context *context, const scwi_change_case *one,
 scw_status scwi_change_views(scw_context *context, const scwi_change_case *one,
                              scw_change_report *out) {
   const scwi_arm *arm = one->compared.arm;
+  out->tost = scwi_tost(&out->change, out->margin);
+  if (scwi_by_numbers(&one->compared)) return SCW_OK;
   scwi_sample before = scwi_values_sample(&arm->before, one->step);
   scwi_sample after = scwi_values_sample(&arm->after, one->step);
   scw_status status =
@@ -42,6 +44,5 @@ scw_status scwi_change_views(scw_context *context, const scwi_change_case *one,
   if (!status && one->view)
     status = one->view->paired ? view_pairs(context, one, out)
                                : view_sides(context, one, out);
-  out->tost = scwi_tost(&out->change, out->margin);
   return status;
 }

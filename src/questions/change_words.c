@@ -73,7 +73,9 @@ static void say_settle(scwi_text *text, const scw_change_report *report) {
 
 /* On how many panels this rests; one panel is one panel. */
 static void say_where(scwi_text *text, const scwi_compared *compared) {
-  if (compared->arm->panels > 1)
+  if (compared->given_after)
+    scwi_text_add(text, ", going by the numbers given");
+  else if (compared->arm->panels > 1)
     scwi_text_format(text, ", over %zu panels", compared->arm->panels);
   else if (compared->control && !compared->halves)
     scwi_text_add(text, ", on these panels, this application");
@@ -101,6 +103,24 @@ static void say_cannot_tell(scwi_text *text, const char *quantity,
     say_margin(text, report);
   }
   say_settle(text, report);
+}
+
+/* A bare number decides: up to where the change stands. */
+static void say_conditional(scwi_text *text, const char *quantity,
+                            const scw_change_report *report) {
+  scwi_text_format(text, "%s changed (", quantity);
+  say_signed(text, report);
+  if (scwi_present(report->break_even_sd)) {
+    scwi_text_add(text, ") only if single readings scatter by less than ");
+    scwi_say_digits(text, report->break_even_sd.value, 2, report->unit);
+    scwi_text_add(text, " (SD); the readings themselves would settle it");
+  } else {
+    scwi_text_add(text, ") only if the bare number is good to ");
+    scwi_say_digits(text, report->break_even_baseline_u.value, 2,
+                    report->unit);
+    scwi_text_add(text, " (standard uncertainty); readings in its place would "
+                        "settle it");
+  }
 }
 
 static void say_one_spot(scwi_text *text, const char *quantity,
@@ -145,6 +165,7 @@ static void say_verdict(scwi_text *text, const char *quantity,
     say_interval(text, report);
     scwi_text_add(text, ")");
     break;
+  case SCW_CONDITIONAL: say_conditional(text, quantity, report); break;
   default:
     if (compared->arm->one_spot)
       say_one_spot(text, quantity, report);

@@ -14,7 +14,12 @@ static int32_t product_label(const scw_reading *reading) {
 /* Which readings are the control: by product label, else by panel label. */
 typedef struct control_rule {
   int32_t product, panel; /* SCW_NO_LABEL: not by this */
+  bool baseline;          /* every reading is an after reading */
 } control_rule;
+
+static scw_side side_of(control_rule rule, const scw_reading *reading) {
+  return rule.baseline ? SCW_SIDE_AFTER : reading->side;
+}
 
 static bool is_control(control_rule rule, const scw_reading *reading) {
   return (rule.product != SCW_NO_LABEL &&
@@ -31,7 +36,7 @@ static scw_status find_control(scw_context *context, const scw_table *table,
                                const char *name, control_rule *out) {
   const scw_reading *readings = scw_table_readings(table);
   int32_t panel = SCW_NO_LABEL;
-  *out = (control_rule){SCW_NO_LABEL, SCW_NO_LABEL};
+  *out = (control_rule){SCW_NO_LABEL, SCW_NO_LABEL, false};
   for (size_t i = 0; name && i < scw_table_size(table); i++) {
     int32_t label = product_label(&readings[i]);
     if (is_called(table, label, name)) {
@@ -77,14 +82,14 @@ static scw_status count_sides(scw_context *context, const scw_table *table,
   size_t capacity = 0;
   for (size_t i = 0; i < scw_table_size(table); i++) {
     scwi_product *product;
-    if (readings[i].side == SCW_SIDE_NONE) {
+    if (side_of(rule, &readings[i]) == SCW_SIDE_NONE) {
       all->aside++;
       continue;
     }
     scw_status status =
         find_product(context, rule, &readings[i], all, &capacity, &product);
     if (status) return status;
-    if (readings[i].side == SCW_SIDE_BEFORE)
+    if (side_of(rule, &readings[i]) == SCW_SIDE_BEFORE)
       product->n_before++;
     else
       product->n_after++;
@@ -110,11 +115,11 @@ static scw_status fill_sides(scw_context *context, const scw_table *table,
   for (size_t i = 0; i < scw_table_size(table) && !status; i++) {
     scwi_product *product;
     size_t capacity = all->n;
-    if (readings[i].side == SCW_SIDE_NONE) continue;
+    if (side_of(rule, &readings[i]) == SCW_SIDE_NONE) continue;
     status =
         find_product(context, rule, &readings[i], all, &capacity, &product);
     if (status) break;
-    if (readings[i].side == SCW_SIDE_BEFORE)
+    if (side_of(rule, &readings[i]) == SCW_SIDE_BEFORE)
       product->before[product->n_before++] = i;
     else
       product->after[product->n_after++] = i;
@@ -158,11 +163,27 @@ static void sort_sides(const scw_table *table, scwi_product *product) {
   sort_by_order(table, product->after, product->n_after);
 }
 
+/* A file with before readings needs no baseline. */
+static scw_status no_before(scw_context *context, const scw_table *table) {
+  const scw_reading *readings = scw_table_readings(table);
+  for (size_t i = 0; i < scw_table_size(table); i++)
+    if (readings[i].side == SCW_SIDE_BEFORE)
+      return scwi_fail_at(
+          context, SCW_BAD_ARGUMENT,
+          scw_table_input(table, scw_table_input_of(table, i))->name,
+          readings[i].line, readings[i].column,
+          "a before reading, and a baseline was given too; use one of them");
+  return SCW_OK;
+}
+
 scw_status scwi_products_of(scw_context *context, const scw_table *table,
-                            const char *control, scwi_products *out) {
+                            const char *control, bool baseline,
+                            scwi_products *out) {
   control_rule rule;
   *out = (scwi_products){0};
   scw_status status = find_control(context, table, control, &rule);
+  rule.baseline = baseline;
+  if (!status && baseline) status = no_before(context, table);
   if (!status) status = count_sides(context, table, rule, out);
   if (!status && out->n == 0) status = no_sides(context, table);
   if (!status) status = fill_sides(context, table, rule, out);

@@ -21,10 +21,12 @@ typedef struct scwi_products {
 
 /* In order of first appearance. `control` (or null) is a label of the product
  * column, else of the panel column; its readings form the control.
- * SCW_BAD_INPUT when the table has no two sides, SCW_BAD_ARGUMENT when no
- * product and no panel is called `control`. */
+ * With `baseline` every reading is an after reading, and one that says before
+ * is refused. SCW_BAD_INPUT when the table has no two sides, SCW_BAD_ARGUMENT
+ * when no product and no panel is called `control`. */
 scw_status scwi_products_of(scw_context *context, const scw_table *table,
-                            const char *control, scwi_products *out);
+                            const char *control, bool baseline,
+                            scwi_products *out);
 void scwi_products_free(scwi_products *products);
 
 /* "" for a product without a name. */

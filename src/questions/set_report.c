@@ -7,6 +7,7 @@
 
 #include "figure.h"
 #include "memory.h"
+#include "moments.h"
 #include "set_notes.h"
 #include "settings.h"
 #include "summarise.h"
@@ -131,6 +132,41 @@ scw_status scwi_set_report(scw_context *context, const scwi_values *values,
     status = scwi_set_notes(context, values, settings, out, &notes);
   out->notes = notes.note;
   out->n_notes = notes.n;
+  if (status) scwi_set_report_free(out);
+  return status;
+}
+
+static scw_status given_summary(scw_context *context,
+                                const scw_given_side *given, double level,
+                                scw_summary *out) {
+  scw_presence why = SCW_BARE_NUMBER;
+  out->n = given->n;
+  out->mean = scwi_figure(given->mean);
+  out->step = (scw_step){given->step, SCW_STEP_GIVEN};
+  out->sd = scwi_missing(why);
+  out->standard_uncertainty = out->df = scwi_missing(why);
+  out->interval = scwi_no_interval(why, level);
+  if (!given->has_sd) return SCW_OK;
+  scwi_uncertainty u = scwi_mean_uncertainty(given->sd, given->n, given->step);
+  out->sd = scwi_figure(given->sd);
+  if (u.u == 0) return SCW_OK;
+  out->standard_uncertainty = scwi_figure(u.u);
+  out->df = isfinite(u.df) ? scwi_figure(u.df) : scwi_missing(SCW_UNBOUNDED);
+  return scwi_t_interval(context, given->mean, u, level, &out->interval);
+}
+
+scw_status scwi_given_report(scw_context *context, const scw_given_side *given,
+                             scwi_set_words words,
+                             const scw_settings *settings,
+                             scw_set_report *out) {
+  *out = (scw_set_report){.readings = given->n};
+  scw_status status = scwi_copy_text(context, words.label, strlen(words.label),
+                                     &out->label);
+  if (!status)
+    status = scwi_copy_text(context, words.unit, strlen(words.unit),
+                            &out->unit);
+  if (!status)
+    status = given_summary(context, given, settings->level, &out->summary);
   if (status) scwi_set_report_free(out);
   return status;
 }

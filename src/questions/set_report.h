@@ -5,7 +5,7 @@
 #define SCWI_SET_REPORT_H
 
 #include "notes.h"
-#include "scatterwise/readings.h"
+#include "scatterwise/change.h"
 #include "values.h"
 
 /* What the set is about, for its sentence and notes. */
@@ -19,6 +19,12 @@ typedef struct scwi_set_words {
 scw_status scwi_set_report(scw_context *context, const scwi_values *values,
                            scwi_set_words words, scw_step step,
                            const scw_settings *settings, scw_set_report *out);
+
+/* The little that numbers say of a set: n, mean, SD, interval. */
+scw_status scwi_given_report(scw_context *context, const scw_given_side *given,
+                             scwi_set_words words,
+                             const scw_settings *settings,
+                             scw_set_report *out);
 void scwi_set_report_free(scw_set_report *report);
 
 /* drop[i] = true for every flagged value of the summary; returns how many. */

@@ -341,6 +341,100 @@ static void controls_that_are_refused(void **state) {
                    SCW_BAD_INPUT);
 }
 
+/* A bare baseline number: the verdict hangs on how good it is. The published
+ * sums of the sleep data: after group mean 2.33, SD 2.002249, n 10. */
+static void a_remembered_baseline(void **state) {
+  const char *text = "reading\n1.9\n0.8\n1.1\n0.1\n-0.1\n4.4\n5.5\n1.6\n"
+                     "4.6\n3.4\n";
+  scw_change_options bare = {.has_baseline = true, .baseline = {.mean = 0}};
+  scw_change_options near = {.has_baseline = true, .baseline = {.mean = 1.5}};
+  scw_change_options known = {
+      .has_baseline = true,
+      .baseline = {.mean = 0.75, .has_sd = true, .sd = 1.789010, .n = 10}};
+  run b = change_of(text, &bare, NULL);
+  run n = change_of(text, &near, NULL);
+  run k = change_of(text, &known, NULL);
+  const scw_change_report *c = &b.result.changes[0];
+  (void)state;
+  assert_int_equal(c->design, SCW_AGAINST_BASELINE);
+  assert_int_equal(c->verdict, SCW_CONDITIONAL);
+  assert_true(c->break_even_baseline_u.value > 0);
+  assert_int_equal(c->settle.total.state, SCW_BARE_NUMBER);
+  assert_non_null(strstr(c->sentence, "only if the bare number is good to"));
+  assert_non_null(note_text(c->notes, c->n_notes, "interval_if_exact"));
+  assert_int_equal(n.result.changes[0].verdict, SCW_CANNOT_TELL);
+  /* with SD and n it is Welch on the sleep data, as R prints it */
+  c = &k.result.changes[0];
+  check_absolute(c->change.p.value, 0.07939, 5e-6);
+  check_absolute(c->change.df.value, 17.776, 5e-4);
+  assert_int_equal(c->verdict, SCW_CANNOT_TELL);
+  done(&b);
+  done(&n);
+  done(&k);
+}
+
+static scw_change_result from_numbers(scw_given_change change,
+                                      const scw_change_options *options) {
+  scw_context *context = a_context();
+  scw_change_result result;
+  went_well(context, scw_change_from_numbers(context, &change, 1, "GU",
+                                             "gloss", NULL, options, &result));
+  scw_context_free(context);
+  return result;
+}
+
+/* e-Handbook 1.3.5.3 (AUTO83B): Welch by the means and SDs printed there:
+ * 20.14458, 6.414700, 249 and 30.48101, 6.107710, 79; T = -12.94627. */
+static void numbers_as_published(void **state) {
+  scw_given_change both = {
+      .before = {.mean = 30.48101, .has_sd = true, .sd = 6.107710, .n = 79},
+      .after = {.mean = 20.14458, .has_sd = true, .sd = 6.414700, .n = 249}};
+  scw_given_change bare = {.before = {.mean = 83.5, .n = 10, .step = 0.1},
+                           .after = {.mean = 85.0, .n = 10, .step = 0.1}};
+  scw_given_change near = {.before = {.mean = 83.5, .n = 10, .step = 0.1},
+                           .after = {.mean = 83.6, .n = 10, .step = 0.1}};
+  scw_change_result r = from_numbers(both, NULL);
+  const scw_change_report *c = &r.changes[0];
+  (void)state;
+  assert_int_equal(c->design, SCW_FROM_SUMMARY);
+  check_absolute(c->change.estimate.value /
+                     c->change.standard_uncertainty.value,
+                 -12.94627, 5e-6);
+  assert_non_null(strstr(c->sentence, "going by the numbers given"));
+  scw_change_result_free(&r);
+  /* (1.5 - 0.1) / (t(0.975, 18) sqrt(0.2)), t = 2.101 (JCGM 100 Table G.2
+     prints 2.10) */
+  r = from_numbers(bare, NULL);
+  assert_int_equal(r.changes[0].design, SCW_BREAK_EVEN);
+  assert_int_equal(r.changes[0].verdict, SCW_CONDITIONAL);
+  check_absolute(r.changes[0].break_even_sd.value, 1.4 / (2.101 * sqrt(0.2)),
+                 5e-4);
+  scw_change_result_free(&r);
+  r = from_numbers(near, NULL);
+  assert_int_equal(r.changes[0].verdict, SCW_CANNOT_TELL);
+  scw_change_result_free(&r);
+}
+
+static void numbers_that_are_refused(void **state) {
+  scw_context *context = a_context();
+  scw_change_result result;
+  scw_given_change lone = {
+      .before = {.mean = 1, .has_sd = true, .sd = 1, .n = 1},
+      .after = {.mean = 1}};
+  scw_change_options block = {.has_block = true, .block = 500};
+  scw_given_change fine = {.before = {.mean = 1}, .after = {.mean = 2}};
+  (void)state;
+  assert_int_equal(scw_change_from_numbers(context, &lone, 1, NULL, NULL, NULL,
+                                           NULL, &result),
+                   SCW_BAD_ARGUMENT);
+  message_names(context, "before", "two readings", NULL);
+  assert_int_equal(scw_change_from_numbers(context, &fine, 1, NULL, NULL, NULL,
+                                           &block, &result),
+                   SCW_BAD_ARGUMENT);
+  message_names(context, "block", NULL);
+  scw_context_free(context);
+}
+
 static void what_is_refused(void **state) {
   scw_change_options negative = {.has_block = true, .block = -500};
   scw_change_options stone = {
@@ -399,6 +493,9 @@ int main(void) {
       cmocka_unit_test(less_what_the_control_did),
       cmocka_unit_test(a_control_by_its_panel),
       cmocka_unit_test(controls_that_are_refused),
+      cmocka_unit_test(a_remembered_baseline),
+      cmocka_unit_test(numbers_as_published),
+      cmocka_unit_test(numbers_that_are_refused),
       cmocka_unit_test(what_is_refused),
       cmocka_unit_test(shift_and_scale),
   };

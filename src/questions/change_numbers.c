@@ -1,0 +1,79 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Question 2 asked of numbers instead of readings. */
+#include <stdlib.h>
+#include <string.h>
+
+#include "change_options.h"
+#include "change_report.h"
+#include "family.h"
+#include "memory.h"
+#include "settings.h"
+
+static scw_status check_options(scw_context *context,
+                                const scw_change_options *options) {
+  if (options->has_block)
+    return scwi_fail(context, SCW_BAD_ARGUMENT,
+                     "a block was given, but the numbers are no pulls to "
+                     "divide by it; give coefficients");
+  if (options->control || options->paired_halves || options->has_baseline)
+    return scwi_fail(context, SCW_BAD_ARGUMENT,
+                     "a control or a baseline cannot be combined with numbers "
+                     "for both sides; give the readings");
+  return scwi_check_margin(context, options->margin);
+}
+
+static scw_status check_change(scw_context *context,
+                               const scw_given_change *change) {
+  scw_status status = scwi_check_given(context, "before", &change->before);
+  return status ? status : scwi_check_given(context, "after", &change->after);
+}
+
+static scw_status report_change(scw_context *context,
+                                const scw_given_change *change,
+                                const char *unit, const char *quantity,
+                                size_t family, const scw_change_result *run,
+                                scw_change_report *out) {
+  scwi_arm nothing = {0};
+  scwi_change_case one = {
+      .compared = {.arm = &nothing,
+                   .given_before = &change->before,
+                   .given_after = &change->after},
+      .subject = {change->product ? change->product : "",
+                  quantity && *quantity ? quantity : "the reading"},
+      .unit = unit ? unit : "",
+      .step = {change->after.step, SCW_STEP_GIVEN},
+      .margin = run->options.margin,
+      .family = family,
+      .settings = &run->settings};
+  return scwi_change_report(context, &one, out);
+}
+
+scw_status scw_change_from_numbers(scw_context *context,
+                                   const scw_given_change *changes, size_t n,
+                                   const char *unit, const char *quantity,
+                                   const scw_settings *settings,
+                                   const scw_change_options *options,
+                                   scw_change_result *out) {
+  static const scw_change_options none = {0};
+  scwi_notes notes = {0};
+  *out = (scw_change_result){.options = options ? *options : none};
+  scw_status status = scwi_settings_take(context, settings, &out->settings);
+  if (!status) status = check_options(context, &out->options);
+  if (!status && n == 0)
+    status = scwi_fail(context, SCW_BAD_ARGUMENT,
+                       "no numbers were given; a change needs a before and an "
+                       "after");
+  for (size_t i = 0; i < n && !status; i++)
+    status = check_change(context, &changes[i]);
+  if (!status) status = SCWI_ALLOCATE(context, n, &out->changes);
+  for (size_t i = 0; i < n && !status; i++) {
+    status = report_change(context, &changes[i], unit, quantity, n, out,
+                           &out->changes[i]);
+    if (!status) out->n_changes++;
+  }
+  if (!status) status = scwi_family_adjust(context, out, &notes);
+  out->notes = notes.note;
+  out->n_notes = notes.n;
+  if (status) scw_change_result_free(out);
+  return status;
+}
