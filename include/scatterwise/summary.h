@@ -36,14 +36,17 @@ enum { SCW_MAX_CANDIDATES = 20 };
 
 /* Readings that stand out: what was tested and what was found. */
 typedef struct scw_stand_out {
-  size_t candidates;        /* most readings the test could flag; 0: no test */
+  size_t candidates;        /* most readings the test could flag; 0: no test;
+                               never more than half of the other readings */
   scw_figure grubbs_statistic, grubbs_limit, grubbs_p;
-  size_t n_steps;           /* generalised ESD only */
+  size_t n_steps;           /* generalised ESD only; ends early where the
+                               readings left are all the same */
   scw_esd_step steps[SCW_MAX_CANDIDATES];
   size_t n_flags;
   scw_flag flags[SCW_MAX_CANDIDATES];
   bool limits_approximate;  /* ESD below 25 readings */
-  size_t beyond_3_5;        /* readings with modified z beyond 3.5 */
+  size_t beyond_3_5;        /* readings with modified z beyond 3.5 that lie
+                               more than two display steps from the median */
   bool may_hide_each_other; /* two or more beyond 3.5, the test silent */
 } scw_stand_out;
 
@@ -51,7 +54,8 @@ typedef struct scw_stand_out {
 typedef struct scw_creep {
   scw_figure slope, p, sd_about_line;
   scw_interval slope_interval;
-  bool creeping;            /* the slope interval excludes 0 */
+  bool creeping;            /* the slope interval excludes 0; false where
+                               there is none, as for an exact line */
   scw_figure kendall_s, kendall_p;
 } scw_creep;
 
@@ -66,7 +70,7 @@ typedef struct scw_serial {
 typedef struct scw_level_shift {
   size_t after_place;       /* the shift lies after this 1-based place */
   scw_figure size;          /* later mean minus earlier mean */
-  scw_figure p;             /* permutation over orders */
+  scw_figure p;             /* share of all orders with one as large */
   bool counted;             /* p from random orders, not all orders */
   unsigned long long seed;  /* of those random orders */
   size_t orders;            /* how many random orders were drawn */
@@ -88,10 +92,11 @@ typedef struct scw_tolerance {
 /* Everything of one reading set. */
 typedef struct scw_summary {
   size_t n;
-  scw_figure mean, sd;
+  scw_figure mean, sd;                      /* sd is 0 when all are equal */
   scw_figure standard_uncertainty_scatter;  /* sd / sqrt(n) */
   scw_figure standard_uncertainty;          /* with the display-step term */
-  scw_figure df;                            /* Welch-Satterthwaite */
+  scw_figure df;                            /* Welch-Satterthwaite; unbounded
+                                               when only the display speaks */
   scw_interval interval;                    /* of the mean */
   scw_interval sd_interval;
   scw_interval prediction;                  /* the next reading */

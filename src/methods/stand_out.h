@@ -14,4 +14,9 @@ scw_status scwi_stand_out(scw_context *context, const scwi_workings *workings,
                           double significance, size_t candidates,
                           scw_stand_out *out);
 
+/* Share of normal sets of n readings in which the procedure flags any, at 0.05
+ * with the candidates that go with n, for n 15 to 24 where Rosner's limits are
+ * approximate; not computed elsewhere. */
+scw_figure scwi_esd_false_rate(size_t n);
+
 #endif

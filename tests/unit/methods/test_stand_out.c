@@ -231,6 +231,32 @@ static void p_below_significance_means_beyond_limit(void **state) {
   }
 }
 
+/* The published false rate, drawn again from other random numbers. */
+static void false_rate_as_published(void **state) {
+  enum { N = 15, SETS = 40000 };
+  unsigned long long random = 101;
+  unsigned flagged = 0;
+  (void)state;
+  for (unsigned s = 0; s < SETS; s++) {
+    double x[N];
+    scwi_workings w;
+    scw_stand_out found;
+    scwi_sample sample = {.n = N, .x = x};
+    for (size_t i = 0; i < N; i++)
+      x[i] = one_set_normal(&random);
+    assert_int_equal(scwi_workings_of(one_set_context(), &sample, &w), SCW_OK);
+    assert_int_equal(scwi_stand_out(one_set_context(), &w, 0.05, 0, &found),
+                     SCW_OK);
+    flagged += found.n_flags > 0;
+    scwi_workings_free(&w);
+  }
+  double rate = scwi_esd_false_rate(N).value;
+  check_absolute((double)flagged / SETS, rate,
+                 4 * sqrt(rate * (1 - rate) / SETS));
+  assert_int_equal(scwi_esd_false_rate(14).state, SCW_NOT_COMPUTED);
+  assert_int_equal(scwi_esd_false_rate(25).state, SCW_NOT_COMPUTED);
+}
+
 int main(void) {
   const struct CMUnitTest tests[] = {
       cmocka_unit_test(grubbs_of_the_handbook),
@@ -242,6 +268,7 @@ int main(void) {
       cmocka_unit_test(two_may_hide_each_other),
       cmocka_unit_test(a_wild_reading_leaves_the_rest_alone),
       cmocka_unit_test(p_below_significance_means_beyond_limit),
+      cmocka_unit_test(false_rate_as_published),
   };
   return cmocka_run_group_tests(tests, NULL, NULL);
 }
