@@ -31,19 +31,25 @@ static const char *kind_of(const char *bytes, size_t size) {
   return NULL;
 }
 
-/* A source that looks at its first bytes on the way. */
+/* A source that looks at its first bytes on the way, in whatever pieces they
+ * come. */
 typedef struct watched {
   scw_source source;
   const char *kind;
-  bool looked;
+  char head[8];
+  size_t seen;
 } watched;
 
 static int read_watched(void *user, char *buffer, size_t size, size_t *got) {
   watched *w = user;
   int error = w->source.read(w->source.user, buffer, size, got);
-  if (error == 0 && !w->looked) w->kind = kind_of(buffer, *got);
-  w->looked = true;
-  return w->kind ? EILSEQ : error;
+  size_t room = sizeof w->head - w->seen;
+  if (error || !room || w->kind) return w->kind ? EILSEQ : error;
+  size_t n = *got < room ? *got : room;
+  memcpy(w->head + w->seen, buffer, n);
+  w->seen += n;
+  w->kind = kind_of(w->head, w->seen);
+  return w->kind ? EILSEQ : 0;
 }
 
 scw_status scwi_table_fill(scw_context *context,
@@ -52,7 +58,7 @@ scw_status scwi_table_fill(scw_context *context,
                            scwi_reading_sink sink) {
   static const scw_table_options none;
   scwi_account *account = &table->input[0].account;
-  watched w = {source, NULL, false};
+  watched w = {.source = source};
   scw_status status = scwi_read(
       context, options ? options : &none,
       (scw_source){read_watched, &w, account->input.name}, &table->labels,
