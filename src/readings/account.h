@@ -6,8 +6,9 @@
 
 #include "arena.h"
 #include "blanks.h"
-#include "rows.h"
 #include "scatterwise/table.h"
+
+enum { SCWI_MOST_QUOTED = 120 }; /* bytes of text an entry quotes */
 
 typedef struct scwi_account {
   scw_input input;   /* its not_used is set by scwi_account_close */
@@ -27,10 +28,6 @@ scw_status scwi_account_keep(scw_context *context, scwi_account *account,
 scw_status scwi_account_leave(scw_context *context, scwi_account *account,
                               size_t line, size_t column, const char *reason,
                               scwi_span text);
-
-/* The same for a whole row: its filled cells, parted by bars. */
-scw_status scwi_account_leave_row(scw_context *context, scwi_account *account,
-                                  const scwi_row *row, const char *reason);
 
 /* Lets the input point to what was collected. Call once more after moving. */
 void scwi_account_close(scwi_account *account);

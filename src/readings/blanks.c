@@ -58,3 +58,9 @@ const char *scwi_shown(const char *text, size_t length,
   out[at] = 0;
   return out;
 }
+
+size_t scwi_cut(scwi_span text, size_t most) {
+  if (text.length <= most) return text.length;
+  while (most && ((unsigned char)text.text[most] & 0xC0U) == 0x80U) most--;
+  return most;
+}

@@ -21,6 +21,9 @@ scwi_span scwi_trim(const char *text, size_t length);
 /* Without a comment behind a blank: "87.4 # first" is "87.4". */
 scwi_span scwi_uncommented(const char *text, size_t length);
 
+/* The length of the text cut to at most `most` bytes, between characters. */
+size_t scwi_cut(scwi_span text, size_t most);
+
 enum { SCWI_SHOWN_SIZE = 64 };
 
 /* The text as a message shows it: blanks plain, controls as '?', cut after 40

@@ -3,7 +3,7 @@
 #ifndef SCWI_START_H
 #define SCWI_START_H
 
-#include "account.h"
+#include "account_row.h"
 #include "heading.h"
 #include "page.h"
 
