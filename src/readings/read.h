@@ -9,6 +9,7 @@
 #include "labels.h"
 
 struct scwi_reader;
+struct scwi_rows; /* of codec */
 
 /* Where readings go. */
 typedef struct scwi_reading_sink {
@@ -22,7 +23,7 @@ typedef struct scwi_reading_sink {
   /* Called before each row behind the first 64 KiB; may take any number of
    * rows itself. */
   scw_status (*take_lines)(void *user, struct scwi_reader *reader,
-                           scwi_rows *rows);
+                           struct scwi_rows *rows);
 } scwi_reading_sink;
 
 /* Reads the source to its end. `account` is open; on success its input is
