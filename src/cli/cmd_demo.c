@@ -47,7 +47,7 @@ static cli_exit tour(const cli_run *run) {
   host.colour = host.colour && !run->request.plain;
   cli_print(host.sink,
             "Readings from an invented boat shed: painted hull "
-            "panels and the dressings K1 to K4.\n");
+            "panels, dressings K1 to K4.\n");
   for (size_t i = 0; i < CLI_COUNT(stops); i++) {
     cli_print(host.sink, "\n%s\n$ scatterwise %s\n\n", stops[i].asks,
               stops[i].line);

@@ -80,12 +80,7 @@ static void print_example(scw_sink sink, const cli_command *command) {
             "\nExample, on files that `scatterwise demo --write DIR` "
             "writes\n  $ scatterwise %s\n",
             command->example);
-  for (char *line = answer.text; line != NULL;) {
-    char *end = strchr(line, '\n');
-    int size = end != NULL ? (int)(end - line) : (int)strlen(line);
-    cli_print(sink, "  %.*s\n", size, line);
-    line = end != NULL ? end + 1 : NULL;
-  }
+  cli_print_wrapped(sink, answer.text, 0, MARGIN);
 }
 
 void cli_help_command(const cli_host *host, const cli_command *command) {

@@ -4,6 +4,7 @@
 where it can: full disk, closed pipe, closed stream, terminal, NO_COLOR,
 --plain."""
 
+import json
 import os
 import pathlib
 import pty
@@ -143,6 +144,23 @@ class Standard(unittest.TestCase):
                    preexec_fn=lambda: os.close(0))
         self.assertEqual((done.returncode, done.stdout), (3, b""))
         self.assertIn(b"standard input", done.stderr)
+
+
+class Brief(unittest.TestCase):
+    def sets(self, *words):
+        done = run(["readings", *words, "--json"], stdout=subprocess.PIPE)
+        self.assertEqual(done.returncode, 0, done.stderr)
+        return json.loads(done.stdout)["results"]["sets"]
+
+    def test_same_digits(self):
+        """Running sums give the digits that the readings themselves give."""
+        for name in ("panel-a.csv", "gloss-k1.csv", "products.csv"):
+            full = self.sets(name)
+            brief = self.sets(name, "--brief")
+            self.assertEqual(len(brief), len(full))
+            for one, other in zip(brief, full):
+                for key in ("label", "n", "mean", "sd", "interval"):
+                    self.assertEqual(one[key], other[key], (name, key))
 
 
 class DemoFiles(unittest.TestCase):
