@@ -12,15 +12,20 @@ static double uncertainty(const scw_change_report *report) {
   return scwi_present(*u) ? u->value : 0;
 }
 
-/* The interval the verdict is read from. In a family it holds for all its
+/* The interval the verdict is read from; `as_size` leaves out the sign of a
+ * fall that the words have named. In a family it holds for all its
  * products together at the level asked for. */
-static void say_interval(scwi_text *text, const scw_change_report *report) {
+static void say_interval(scwi_text *text, const scw_change_report *report,
+                         bool as_size) {
   bool family = report->family_interval.state == SCW_PRESENT;
+  scw_interval interval =
+      family ? report->family_interval : report->change.interval;
+  if (as_size && interval.high < 0)
+    interval = (scw_interval){-interval.high, -interval.low, interval.level,
+                              interval.state};
   scwi_say_percent(text, report->change.interval.level);
   scwi_text_add(text, family ? " family interval " : " interval ");
-  scwi_say_interval(text,
-                    family ? report->family_interval : report->change.interval,
-                    uncertainty(report), report->unit);
+  scwi_say_interval(text, interval, uncertainty(report), report->unit);
 }
 
 static void say_margin(scwi_text *text, const scw_change_report *report) {
@@ -35,7 +40,7 @@ static void say_moved(scwi_text *text, const char *quantity,
   scwi_text_format(text, "%s %s by ", quantity, change > 0 ? "rose" : "fell");
   scwi_say_value(text, fabs(change), uncertainty(report), report->unit);
   scwi_text_add(text, " (");
-  say_interval(text, report);
+  say_interval(text, report, true);
   scwi_text_add(text, ")");
 }
 
@@ -96,7 +101,7 @@ static void say_cannot_tell(scwi_text *text, const char *quantity,
     return;
   }
   scwi_text_add(text, ", ");
-  say_interval(text, report);
+  say_interval(text, report, false);
   scwi_text_add(text, ", is within the scatter");
   if (scwi_present(report->margin)) {
     scwi_text_add(text, " and reaches beyond ");
@@ -129,7 +134,7 @@ static void say_one_spot(scwi_text *text, const char *quantity,
   say_signed(text, report);
   if (report->change.interval.state == SCW_PRESENT) {
     scwi_text_add(text, " (");
-    say_interval(text, report);
+    say_interval(text, report, false);
     scwi_text_add(text, ")");
   }
   scwi_text_add(text, "; one spot says nothing about the panel");
@@ -162,7 +167,7 @@ static void say_verdict(scwi_text *text, const char *quantity,
     scwi_text_add(text, ": ");
     say_signed(text, report);
     scwi_text_add(text, " (");
-    say_interval(text, report);
+    say_interval(text, report, false);
     scwi_text_add(text, ")");
     break;
   case SCW_CONDITIONAL: say_conditional(text, quantity, report); break;
