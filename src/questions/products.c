@@ -5,7 +5,9 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "blanks.h"
 #include "memory.h"
+#include "tile.h"
 
 static int32_t product_label(const scw_reading *reading) {
   return reading->product != SCW_NO_LABEL ? reading->product : reading->set;
@@ -17,8 +19,10 @@ typedef struct control_rule {
   bool baseline;          /* every reading is an after reading */
 } control_rule;
 
-static scw_side side_of(control_rule rule, const scw_reading *reading) {
-  return rule.baseline ? SCW_SIDE_AFTER : reading->side;
+static scw_side side_of(const scw_table *table, control_rule rule,
+                        const scw_reading *reading) {
+  if (rule.baseline && !scwi_is_tile(table, reading)) return SCW_SIDE_AFTER;
+  return reading->side;
 }
 
 static bool is_control(control_rule rule, const scw_reading *reading) {
@@ -82,14 +86,14 @@ static scw_status count_sides(scw_context *context, const scw_table *table,
   size_t capacity = 0;
   for (size_t i = 0; i < scw_table_size(table); i++) {
     scwi_product *product;
-    if (side_of(rule, &readings[i]) == SCW_SIDE_NONE) {
-      all->aside++;
+    if (side_of(table, rule, &readings[i]) == SCW_SIDE_NONE) {
+      all->aside += !scwi_is_tile(table, &readings[i]);
       continue;
     }
     scw_status status =
         find_product(context, rule, &readings[i], all, &capacity, &product);
     if (status) return status;
-    if (side_of(rule, &readings[i]) == SCW_SIDE_BEFORE)
+    if (side_of(table, rule, &readings[i]) == SCW_SIDE_BEFORE)
       product->n_before++;
     else
       product->n_after++;
@@ -115,11 +119,11 @@ static scw_status fill_sides(scw_context *context, const scw_table *table,
   for (size_t i = 0; i < scw_table_size(table) && !status; i++) {
     scwi_product *product;
     size_t capacity = all->n;
-    if (side_of(rule, &readings[i]) == SCW_SIDE_NONE) continue;
+    if (side_of(table, rule, &readings[i]) == SCW_SIDE_NONE) continue;
     status =
         find_product(context, rule, &readings[i], all, &capacity, &product);
     if (status) break;
-    if (side_of(rule, &readings[i]) == SCW_SIDE_BEFORE)
+    if (side_of(table, rule, &readings[i]) == SCW_SIDE_BEFORE)
       product->before[product->n_before++] = i;
     else
       product->after[product->n_after++] = i;
@@ -150,7 +154,32 @@ static void sort_by_order(const scw_table *table, size_t *index, size_t n) {
   }
 }
 
+/* Two states that are no words for before and after, or -1. */
+static void find_states(const scw_table *table, int32_t found[2]) {
+  found[0] = found[1] = SCW_NO_LABEL;
+  for (size_t i = 0; i < scw_table_size(table); i++) {
+    int32_t state = scw_table_readings(table)[i].state;
+    if (state == SCW_NO_LABEL || state == found[0]) continue;
+    size_t at = found[0] == SCW_NO_LABEL ? 0 : 1;
+    found[at] = state;
+    if (at == 1) return;
+  }
+}
+
 static scw_status no_sides(scw_context *context, const scw_table *table) {
+  int32_t state[2];
+  char one[SCWI_SHOWN_SIZE], other[SCWI_SHOWN_SIZE];
+  find_states(table, state);
+  const char *first = scw_table_label(table, state[0]);
+  const char *second = scw_table_label(table, state[1]);
+  scwi_shown(first, strlen(first), one);
+  scwi_shown(second, strlen(second), other);
+  if (state[1] != SCW_NO_LABEL)
+    return scwi_fail_at(
+        context, SCW_BAD_INPUT, scw_table_input(table, 0)->name, 0, 0,
+        "no before and after readings found among states such as '%s' and "
+        "'%s'; say which is which: --before '%s' --after '%s'",
+        one, other, one, other);
   return scwi_fail_at(
       context, SCW_BAD_INPUT, scw_table_input(table, 0)->name, 0, 0,
       "no before and after readings found; head two columns 'before' and "

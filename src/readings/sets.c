@@ -26,7 +26,7 @@ static scw_status assign(scw_context *context, const scw_table *table,
   return SCW_OK;
 }
 
-/* Stable by the order column; readings without an order come last. */
+/* Stable by the order column. */
 typedef struct placed {
   double order;
   size_t reading;
@@ -34,20 +34,17 @@ typedef struct placed {
 
 static int by_order(const void *left, const void *right) {
   const placed *a = left, *b = right;
-  bool no_a = isnan(a->order), no_b = isnan(b->order);
-  if (no_a != no_b) return no_a ? 1 : -1;
-  if (!no_a && a->order != b->order) return a->order < b->order ? -1 : 1;
+  if (a->order != b->order) return a->order < b->order ? -1 : 1;
   return a->reading < b->reading ? -1 : 1;
 }
 
+/* A set with a reading whose order is not known stays as in the file. */
 static scw_status sort_set(scw_context *context, const scw_table *table,
                            scwi_set *set) {
   const scw_reading *readings = scw_table_readings(table);
   placed *room;
-  bool any = false;
   for (size_t i = 0; i < set->n; i++)
-    any = any || !isnan(readings[set->reading[i]].order);
-  if (!any) return SCW_OK;
+    if (isnan(readings[set->reading[i]].order)) return SCW_OK;
   scw_status status = SCWI_ALLOCATE(context, set->n, &room);
   if (status != SCW_OK) return status;
   for (size_t i = 0; i < set->n; i++)

@@ -13,7 +13,8 @@ typedef struct scwi_set {
   char *label;           /* the parts that differ between sets, joined by
                             " / "; the input's name when nothing differs */
   size_t *reading;       /* indices into the table, in reading order (the
-                            order column when there is one, else file order) */
+                            order column where every reading of the set has
+                            one, else file order) */
   size_t n;
 } scwi_set;
 

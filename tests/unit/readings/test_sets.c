@@ -84,7 +84,8 @@ static void order(void **state) {
   check_sets("product,order,gloss\nK1,3,1\nK1,1,2\nK2,2,3\nK1,2,4\n",
              "[K1: 2 4 1] [K2: 3]");
   check_sets("order,gloss\n2,1\n1,2\n2,3\n,4\n1,5\n",
-             "[boat.csv: 2 5 1 3 4]");
+             "[boat.csv: 1 2 3 4 5]");
+  check_sets("order,gloss\n2,1\n1,2\n2,3\n1,5\n", "[boat.csv: 2 5 1 3]");
 }
 
 static void files_stay_apart(void **state) {
