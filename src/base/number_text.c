@@ -8,6 +8,7 @@
 #include <string.h>
 
 #include "decimal.h"
+#include "exact_digits.h"
 
 /* snprintf writes the locale's decimal mark, possibly of several bytes; what
  * is neither digit, sign nor exponent letter is that mark. */
@@ -57,9 +58,29 @@ static int exponent_of(const char *text) {
   return (int)strtol(strchr(text, 'e') + 1, NULL, 10);
 }
 
+/* digits * 10^-decimals in plain notation. */
+static const char *plain(bool negative, uint64_t digits, int decimals,
+                         char out[SCWI_NUMBER_SIZE]) {
+  char reversed[48];
+  size_t n = 0, to = 0;
+  for (; decimals < 0; decimals++) reversed[n++] = '0';
+  for (int place = 0; digits || place <= decimals; place++, digits /= 10) {
+    if (place && place == decimals) reversed[n++] = '.';
+    reversed[n++] = (char)('0' + digits % 10);
+  }
+  if (negative) out[to++] = '-';
+  while (n) out[to++] = reversed[--n];
+  out[to] = 0;
+  return out;
+}
+
 const char *scwi_number_text(double value, char out[SCWI_NUMBER_SIZE]) {
+  uint64_t shortest;
+  int places;
   if (!isfinite(value)) return strcpy(out, "null");
   if (value == 0) return strcpy(out, "0");
+  if (scwi_shortest_decimal(value, &shortest, &places))
+    return plain(value < 0, shortest, places, out);
   int digits = shortest_digits(value, out);
   int exponent = exponent_of(out);
   if (exponent >= -5 && exponent < 17) {
@@ -87,6 +108,9 @@ const char *scwi_fixed_text(double value, int decimals,
                             char out[SCWI_NUMBER_SIZE]) {
   if (!isfinite(value)) return strcpy(out, "null");
   double size = fabs(value);
+  uint64_t whole;
+  if (scwi_whole_at(value, decimals, &whole))
+    return plain(value < 0 && whole > 0, whole, decimals, out);
   if (size >= 1e17 || decimals > 20) {
     int significant =
         size > 0 ? (int)floor(log10(size)) + decimals + 1 : 1;

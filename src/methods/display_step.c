@@ -7,10 +7,17 @@
 
 enum { FEWEST_FOR_TEN = 3, FEWEST_FOR_FIVE = 5, FEWEST_FOR_TWO = 10 };
 
-static bool all_multiples(const int64_t *ticks, size_t n, int64_t of) {
-  for (size_t i = 0; i < n; i++)
-    if (ticks[i] % of) return false;
-  return true;
+static uint64_t greatest_divisor(const int64_t *ticks, size_t n) {
+  uint64_t divisor = 0;
+  for (size_t i = 0; i < n && divisor != 1; i++) {
+    uint64_t a = ticks[i] < 0 ? -(uint64_t)ticks[i] : (uint64_t)ticks[i];
+    while (a) {
+      uint64_t rest = divisor % a;
+      divisor = a;
+      a = rest;
+    }
+  }
+  return divisor;
 }
 
 /* How many different readings there are, counted up to three. */
@@ -31,23 +38,28 @@ static double decimal(int64_t factor, int exponent) {
   return (double)factor / pow(10, -exponent);
 }
 
-scw_step scwi_display_step(const int64_t *ticks, size_t n, int digits) {
+scw_step scwi_display_step_of(size_t n, int different_ones, uint64_t divisor,
+                              int digits) {
   if (n == 0) return (scw_step){0, SCW_STEP_UNSET};
-  int values = different(ticks, n);
-  if (n < FEWEST_FOR_TEN || values < 2) {
-    bool ends_in_0 = digits < 0 || (digits == 0 && all_multiples(ticks, n, 10));
+  if (n < FEWEST_FOR_TEN || different_ones < 2) {
+    bool ends_in_0 = digits < 0 || (digits == 0 && divisor % 10 == 0);
     if (ends_in_0) return (scw_step){0, SCW_STEP_NOT_KNOWN};
     return (scw_step){decimal(1, -digits), SCW_STEP_ASSUMED};
   }
   int tens = 0;
-  int64_t unit = 1;
-  while (tens < 18 && all_multiples(ticks, n, unit * 10))
-    unit *= 10, tens++;
-  if (values < 3 && tens > digits) return (scw_step){0, SCW_STEP_NOT_KNOWN};
+  uint64_t unit = 1;
+  while (tens < 18 && divisor % (unit * 10) == 0) unit *= 10, tens++;
+  if (different_ones < 3 && tens > digits)
+    return (scw_step){0, SCW_STEP_NOT_KNOWN};
   int64_t factor = 1;
-  if (n >= FEWEST_FOR_FIVE && all_multiples(ticks, n, unit * 5))
+  if (n >= FEWEST_FOR_FIVE && divisor % (unit * 5) == 0)
     factor = 5;
-  else if (n >= FEWEST_FOR_TWO && all_multiples(ticks, n, unit * 2))
+  else if (n >= FEWEST_FOR_TWO && divisor % (unit * 2) == 0)
     factor = 2;
   return (scw_step){decimal(factor, tens - digits), SCW_STEP_INFERRED};
+}
+
+scw_step scwi_display_step(const int64_t *ticks, size_t n, int digits) {
+  return scwi_display_step_of(n, n ? different(ticks, n) : 0,
+                              greatest_divisor(ticks, n), digits);
 }

@@ -14,18 +14,22 @@ static scw_presence why_no_uncertainty(scwi_moments m, scw_step step) {
   return known ? SCW_NO_SCATTER : SCW_STEP_UNKNOWN;
 }
 
+scw_presence scwi_uncertainty_of_mean(scwi_moments m, scw_step step,
+                                      scwi_uncertainty *out) {
+  if (m.n < 2 || (m.sd <= 0 && step.size <= 0))
+    return why_no_uncertainty(m, step);
+  *out = scwi_mean_uncertainty(m.sd, m.n, step.size);
+  return out->u > 0 ? SCW_PRESENT /* else below the smallest double */
+                    : SCW_OUT_OF_RANGE;
+}
+
 static scw_status of_mean(scw_context *context, scwi_moments m, double level,
                           scw_summary *out) {
-  if (m.n < 2 || (m.sd <= 0 && out->step.size <= 0)) {
-    scw_presence why = why_no_uncertainty(m, out->step);
-    out->standard_uncertainty = out->df = scwi_missing(why);
-    out->interval = scwi_no_interval(why, level);
-    return SCW_OK;
-  }
-  scwi_uncertainty u = scwi_mean_uncertainty(m.sd, m.n, out->step.size);
-  if (u.u <= 0) { /* below the smallest double */
-    out->standard_uncertainty = out->df = scwi_missing(SCW_OUT_OF_RANGE);
-    out->interval = scwi_no_interval(SCW_OUT_OF_RANGE, level);
+  scwi_uncertainty u;
+  scw_presence state = scwi_uncertainty_of_mean(m, out->step, &u);
+  if (state != SCW_PRESENT) {
+    out->standard_uncertainty = out->df = scwi_missing(state);
+    out->interval = scwi_no_interval(state, level);
     return SCW_OK;
   }
   out->standard_uncertainty = scwi_figure(u.u);

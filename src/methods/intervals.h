@@ -7,6 +7,10 @@
 #include "moments.h"
 #include "scatterwise/summary.h"
 
+/* The standard uncertainty of the mean, or why there is none. */
+scw_presence scwi_uncertainty_of_mean(scwi_moments moments, scw_step step,
+                                      scwi_uncertainty *out);
+
 /* Fills n, mean, sd, the standard uncertainties, df, and the intervals of the
  * mean, of the SD, of the next reading and of the spots. out->step is set. */
 scw_status scwi_intervals(scw_context *context, scwi_moments moments,

@@ -15,6 +15,14 @@ scwi_moments scwi_moments_of(const scwi_sample *sample) {
                         .sd = scwi_unscaled(&centre, scwi_scaled_sd(&centre))};
 }
 
+scwi_moments scwi_moments_of_sums(size_t n, double sum, double spread,
+                                  double tick_size) {
+  double many = (double)n, sd = n < 2 ? 0 : sqrt(spread / (many - 1));
+  return (scwi_moments){.n = n,
+                        .mean = scwi_tick_value(sum, many, tick_size),
+                        .sd = scwi_tick_value(sd, many, tick_size)};
+}
+
 /* sqrt(max(0, (half^2 - sd^2) / 3)) without squares that could overflow. */
 static double step_part(double half_step, double sd) {
   if (sd >= half_step) return 0;

@@ -16,6 +16,11 @@ typedef struct scwi_moments {
  * ticks allow. n >= 1. */
 scwi_moments scwi_moments_of(const scwi_sample *sample);
 
+/* The same from sums kept instead of the readings: in ticks, their sum and the
+ * sum of (n * reading - sum)^2. n >= 1. */
+scwi_moments scwi_moments_of_sums(size_t n, double sum, double spread,
+                                  double tick_size);
+
 /* A standard uncertainty with its degrees of freedom (infinite where only
  * the display step speaks). */
 typedef struct scwi_uncertainty {

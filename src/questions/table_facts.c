@@ -35,19 +35,25 @@ static const char *geometry_of(const scw_table *table, size_t index) {
   return input->geometry ? input->geometry : "";
 }
 
+scw_status scwi_fail_geometries(scw_context *context, const char *name,
+                                size_t line, const char *geometry,
+                                const char *before) {
+  return scwi_fail_at(
+      context, SCW_BAD_INPUT, name, line, 0,
+      "a reading at %s degrees among readings at %s degrees: gloss at two "
+      "angles is never compared; split the file by angle",
+      geometry, before);
+}
+
 static scw_status one_geometry(scw_context *context, const scw_table *table) {
   const char *seen = "";
   for (size_t i = 0; i < scw_table_size(table); i++) {
     const char *geometry = geometry_of(table, i);
     if (!*geometry || !strcmp(geometry, seen)) continue;
     if (*seen)
-      return scwi_fail_at(
-          context, SCW_BAD_INPUT,
-          scw_table_input(table, scw_table_input_of(table, i))->name,
-          scw_table_readings(table)[i].line, 0,
-          "a reading at %s degrees among readings at %s degrees: gloss at two "
-          "angles is never compared; split the file by angle",
-          geometry, seen);
+      return scwi_fail_geometries(
+          context, scw_table_input(table, scw_table_input_of(table, i))->name,
+          scw_table_readings(table)[i].line, geometry, seen);
     seen = geometry;
   }
   return SCW_OK;

@@ -21,6 +21,11 @@ scw_status scwi_table_facts_of(scw_context *context, const scw_table *table,
                                scwi_table_facts *out);
 void scwi_table_facts_free(scwi_table_facts *facts);
 
+/* The failure of readings at two angles, met in `line`. */
+scw_status scwi_fail_geometries(scw_context *context, const char *name,
+                                size_t line, const char *geometry,
+                                const char *before);
+
 /* A step in another unit: the coefficient's, for pulls over a block. */
 scw_step scwi_step_over(scw_step step, double divisor);
 

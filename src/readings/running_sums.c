@@ -7,6 +7,7 @@
 #include "fast_scan.h"
 #include "memory.h"
 #include "read.h"
+#include "table.h"
 
 enum { HEADROOM = 400 }; /* squares of readings below 2^400 do not overflow */
 

@@ -11,7 +11,6 @@
 
 #include "loose_sums.h"
 #include "set_keys.h"
-#include "table.h"
 
 typedef struct scwi_set_sums {
   size_t line, column; /* of its first reading */
