@@ -14,6 +14,7 @@
 #include "products.h"
 #include "settings.h"
 #include "text.h"
+#include "tile.h"
 
 /* What all products of one run share. */
 typedef struct change_run {
@@ -26,6 +27,7 @@ typedef struct change_run {
   const char *control;         /* its label; null: none */
   bool halves;
   const scw_given_side *baseline; /* in place of before readings; or null */
+  scw_tile tile;
   scwi_arm control_arm, control_worn_in;
 } change_run;
 
@@ -52,6 +54,9 @@ static scw_status prepare(scw_context *context,
   if (!status)
     status =
         scwi_table_facts_of(context, run->table, run->settings, &run->facts);
+  if (!status)
+    status = scwi_tile_of(context, run->table, &run->facts, options,
+                          &run->tile);
   if (!status && options->has_block)
     status = scwi_block_divisor(context, options, run->facts.unit,
                                 &run->divisor);
@@ -182,6 +187,7 @@ static scw_status report_product(scw_context *context, const change_run *run,
       .step = scwi_step_over(run->facts.step, run->divisor),
       .margin = run->margin,
       .worn_in = run->friction ? &later : NULL,
+      .tile = &run->tile,
       .family = family,
       .settings = run->settings};
   scw_status status = both_arms(context, run, product, &arm, &worn_in);

@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "figure.h"
+#include "tile.h"
 #include "words.h"
 
 static scw_status note_design(scw_context *context,
@@ -119,6 +120,9 @@ scw_status scwi_change_notes(scw_context *context, const scwi_change_case *one,
                           "the first pulls", report->verdict,
                           report->verdict_without_first, notes);
   if (!status) status = note_bare(context, report, notes);
+  if (!status)
+    status = scwi_tile_note(context, &report->tile, one->unit,
+                            report->change.estimate.value, notes);
   if (!status) status = note_display(context, one, report, notes);
   return status;
 }

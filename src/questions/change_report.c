@@ -297,6 +297,7 @@ scw_status scwi_change_report(scw_context *context,
                            &out->without_first, &out->verdict_without_first);
   if (!status)
     status = scwi_change_sentence(context, one->subject, &one->compared, out);
+  if (one->tile) out->tile = *one->tile;
   if (!status) status = scwi_change_notes(context, one, out, &notes);
   out->notes = notes.note;
   out->n_notes = notes.n;

@@ -19,6 +19,7 @@ typedef struct scwi_change_case {
   scw_step step;          /* in that unit */
   double margin;          /* 0: none */
   const scwi_compared *worn_in; /* friction: without first pulls; or null */
+  const scw_tile *tile;   /* or null */
   size_t family;          /* products judged together; 1: this one alone */
   const scw_settings *settings;
 } scwi_change_case;

@@ -10,6 +10,7 @@
 #include "memory.h"
 #include "notes.h"
 #include "number_text.h"
+#include "plan_design.h"
 #include "plan_words.h"
 #include "planning.h"
 #include "settings.h"
@@ -46,7 +47,18 @@ static scw_status check_request(scw_context *context,
   if (request->pilot_readings == 1)
     return scwi_fail(context, SCW_BAD_ARGUMENT,
                      "a pilot of one reading has no scatter; take at least 3");
-  return SCW_OK;
+  return scwi_check_plan_design(context, request);
+}
+
+/* With a pilot's components, a single reading scatters by both of them. */
+static void take_components(scw_plan_result *out) {
+  const scw_spot_components *found = out->request.components;
+  if (!found) return;
+  double spot = scwi_present(found->spot) ? found->spot.value : 0;
+  double repeat = scwi_present(found->repeat) ? found->repeat.value : 0;
+  out->components = *found;
+  out->request.components = &out->components;
+  out->request.sd = sqrt((spot > 0 ? spot : 0) + repeat);
 }
 
 static scwi_comparison comparison_of(const scw_plan_result *result) {
@@ -114,6 +126,7 @@ static scw_status find_number(scw_context *context, scw_plan_result *out) {
         context, &comparison, request->goal, request->target,
         out->settings.power, out->settings.assurance, request->pilot_readings,
         &out->assured, &out->expected, &out->top_up_total);
+  if (!status) status = scwi_plan_design(context, &comparison, out);
   return status;
 }
 
@@ -129,9 +142,10 @@ static scw_status note_pilot(scw_context *context,
                      "that.");
   if (!scwi_present(result->assured)) return SCW_OK;
   scwi_text_format(&text,
-                   "The SD comes from %zu readings and may be larger. %zu "
-                   "instead would be enough with ",
-                   m, (size_t)result->assured.value);
+                   "The SD comes from %zu %s and may be larger. %zu instead "
+                   "would be enough with ",
+                   m, result->request.paired ? "spots" : "readings",
+                   (size_t)result->assured.value);
   scwi_say_percent(&text, result->settings.assurance);
   scwi_text_add(&text, " assurance");
   if (scwi_present(result->expected))
@@ -156,7 +170,10 @@ static scw_status note_plan(scw_context *context, scw_plan_result *out) {
     status = scwi_note(context, &notes, "at_least_three",
                        "Fewer might do on paper, but no plan goes below 3: "
                        "two readings can agree by chance.");
-  if (!status && out->possible) status = note_pilot(context, out, &notes);
+  if (!status && out->possible)
+    status = scwi_note_plan_design(context, out, &notes);
+  if (!status && out->possible && !out->request.components)
+    status = note_pilot(context, out, &notes);
   if (!status && out->possible && !out->request.paired &&
       out->request.goal != SCW_PLAN_HALF_WIDTH)
     status = scwi_note(context, &notes, "pairing_helps",
@@ -174,8 +191,9 @@ scw_status scw_plan(scw_context *context, const scw_plan_request *request,
   *out = (scw_plan_result){.request = *request};
   if (!unit) unit = "";
   scw_status status = scwi_settings_take(context, settings, &out->settings);
+  take_components(out);
   if (!status)
-    status = check_request(context, request, out->settings.step.size);
+    status = check_request(context, &out->request, out->settings.step.size);
   if (!status) status = scwi_copy_text(context, unit, strlen(unit), &out->unit);
   if (!status) status = find_number(context, out);
   if (!status) status = scwi_plan_sentence(context, out);
