@@ -4,6 +4,7 @@
 #ifndef SCATTERWISE_CHANGE_H
 #define SCATTERWISE_CHANGE_H
 
+#include "scatterwise/comparison.h"
 #include "scatterwise/readings.h"
 
 #ifdef __cplusplus
@@ -27,77 +28,7 @@ typedef enum scw_design {
       SCW_DESIGN_END
 } scw_design;
 
-#define SCW_VERDICT_LIST(X)                                                    \
-  X(SCW_CANNOT_TELL, "cannot_tell")                                            \
-  X(SCW_CHANGED, "changed")                                                    \
-  X(SCW_CHANGED_SIZE_UNCLEAR, "changed_size_unclear")                          \
-  X(SCW_CHANGED_BUT_SMALL, "changed_but_small")                                \
-  X(SCW_NO_CHANGE_BEYOND_MARGIN, "no_change_beyond_margin")                    \
-  X(SCW_CONDITIONAL, "conditional")                                            \
-  X(SCW_NO_VERDICT, "no_verdict") /* one spot, or no interval */
-
-typedef enum scw_verdict {
-#define SCW_VERDICT_ENUM(code, text) code,
-  SCW_VERDICT_LIST(SCW_VERDICT_ENUM)
-#undef SCW_VERDICT_ENUM
-      SCW_VERDICT_END
-} scw_verdict;
-
 SCW_API const char *scw_design_code(scw_design design);
-SCW_API const char *scw_verdict_code(scw_verdict verdict);
-
-/* An estimate with its t interval. */
-typedef struct scw_estimate {
-  scw_figure estimate, standard_uncertainty, df, p;
-  scw_interval interval;
-} scw_estimate;
-
-/* How many readings would settle it, were the change and scatter those found.
- * more/total count readings per side, or spots when paired. */
-typedef struct scw_settle {
-  scw_figure total, more; /* state says why not */
-  bool per_spot;
-  double chance;          /* the power asked for */
-} scw_settle;
-
-/* How often chance alone, shuffling readings between the sides (or signs of
- * spot-wise differences), gives a change at least as large as the one found:
- * exact, ties and all. SCW_TOO_FINE where that cannot be counted. */
-typedef struct scw_permutation {
-  scw_figure p;
-  scw_figure smallest_p;        /* these readings could have given */
-  scw_figure smallest_p_design; /* so many readings could give without ties */
-} scw_permutation;
-
-/* Median of all differences between the sides (paired: of all means of two
- * differences), with the interval that the exact rank distribution gives. */
-typedef struct scw_hodges_lehmann {
-  scw_figure estimate;
-  scw_interval interval; /* SCW_LEVEL_UNREACHABLE for too few readings */
-  scw_figure coverage;   /* of that interval, exact without ties; >= level */
-} scw_hodges_lehmann;
-
-/* SD after over SD before, with its F interval. */
-typedef struct scw_sd_ratio {
-  scw_figure ratio;
-  scw_interval interval;
-} scw_sd_ratio;
-
-/* Two one-sided tests: is the change smaller than the margin? Inside the
- * margin when p < level = (1 - interval level)/2, which is to say when the
- * interval lies wholly inside it. */
-typedef struct scw_tost {
-  scw_figure p;
-  double level;
-} scw_tost;
-
-/* Against a single number whose own uncertainty nobody knows. */
-typedef struct scw_against_number {
-  scw_estimate if_exact;         /* the change, were the number exact */
-  scw_figure break_even_u;       /* standard uncertainty of the number up to
-                                    which the change stands */
-  scw_verdict verdict;           /* SCW_CONDITIONAL or SCW_CANNOT_TELL */
-} scw_against_number;
 
 /* Readings of a standard tile taken around the series (rows whose state is
  * `tile`): is the meter right, and did it move meanwhile? */

@@ -3,37 +3,12 @@
 #ifndef SCATTERWISE_PLAN_H
 #define SCATTERWISE_PLAN_H
 
+#include "scatterwise/planning.h"
 #include "scatterwise/readings.h"
 
 #ifdef __cplusplus
 extern "C" {
 #endif
-
-typedef enum scw_plan_goal {
-  SCW_PLAN_HALF_WIDTH, /* the interval of a mean is no wider than +- target */
-  SCW_PLAN_DETECT,     /* a change of `target` is seen */
-  SCW_PLAN_WITHIN,     /* "it did not change by more than target" is shown */
-  SCW_PLAN_READINGS    /* what can `readings` readings see? */
-} scw_plan_goal;
-
-/* Readings for sides of unequal scatter or in a ratio asked for. */
-typedef struct scw_plan_split {
-  scw_figure before, after;
-} scw_plan_split;
-
-/* Scatter of a balanced pilot, split into spots and repeats (variances). */
-typedef struct scw_spot_components {
-  size_t spots, repeats;
-  double assurance;              /* of the two upper limits */
-  scw_figure spot, repeat;       /* spot: raw, negative when below what
-                                    repeats alone would give */
-  scw_figure spot_upper, repeat_upper;
-} scw_spot_components;
-
-/* The cheapest way to reach a goal with spots and repeats at each. */
-typedef struct scw_spots_plan {
-  scw_figure spots, repeats, readings, cost;
-} scw_spots_plan;
 
 typedef struct scw_plan_request {
   scw_plan_goal goal;
@@ -52,15 +27,6 @@ typedef struct scw_plan_request {
   const scw_spot_components *components;
   double cost_spot, cost_repeat;
 } scw_plan_request;
-
-/* One line of the plan: a number of readings and what it buys. */
-typedef struct scw_plan_row {
-  scw_figure readings_per_side; /* one of these two is absent */
-  scw_figure spots;
-  scw_figure half_width;        /* of the mean, or of the change */
-  scw_figure detectable;        /* change seen with the power asked for */
-  scw_figure power;             /* to see `target`, or to show it within */
-} scw_plan_row;
 
 enum { SCW_PLAN_TABLE_ROWS = 7 };
 

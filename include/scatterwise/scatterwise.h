@@ -4,9 +4,11 @@
 #define SCATTERWISE_SCATTERWISE_H
 
 #include "scatterwise/change.h"
+#include "scatterwise/comparison.h"
 #include "scatterwise/context.h"
 #include "scatterwise/figures.h"
 #include "scatterwise/plan.h"
+#include "scatterwise/planning.h"
 #include "scatterwise/readings.h"
 #include "scatterwise/report.h"
 #include "scatterwise/sink.h"

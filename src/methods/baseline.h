@@ -4,7 +4,7 @@
 #define SCWI_BASELINE_H
 
 #include "moments.h"
-#include "scatterwise/change.h"
+#include "scatterwise/comparison.h"
 
 /* Readings (their moments, display step q) against a number shown in steps of
  * number_step. No unconditional verdict:

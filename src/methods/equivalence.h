@@ -4,7 +4,7 @@
 #ifndef SCWI_EQUIVALENCE_H
 #define SCWI_EQUIVALENCE_H
 
-#include "scatterwise/change.h"
+#include "scatterwise/comparison.h"
 
 /* The larger p of "the change is at least the margin up" and "... down", to be
  * held against (1 - interval level)/2. SCW_NO_MARGIN; else missing for the

@@ -6,7 +6,7 @@
 
 #include "context.h"
 #include "sample.h"
-#include "scatterwise/change.h"
+#include "scatterwise/comparison.h"
 
 /* Median of all after-minus-before differences; the interval runs between two
  * of them, by the exact distribution of U. With ties the same ones, closed

@@ -5,7 +5,7 @@
 
 #include "context.h"
 #include "sample.h"
-#include "scatterwise/change.h"
+#include "scatterwise/comparison.h"
 
 /* P(|D*| >= |D|) for the difference of the two means over all assignments of
  * the readings to sides of these sizes, the observed one included. Both

@@ -4,7 +4,7 @@
 #define SCWI_PILOT_H
 
 #include "comparison.h"
-#include "scatterwise/plan.h"
+#include "scatterwise/planning.h"
 
 /* The SDs of `comparison` come from m pilot readings (m spots).
  *   *assured       n with every SD at its upper limit

@@ -5,7 +5,7 @@
 
 #include "comparison.h"
 #include "pilot.h"
-#include "scatterwise/plan.h"
+#include "scatterwise/planning.h"
 #include "settle.h"
 
 /* What n readings per side (or spots) shall reach.

@@ -5,7 +5,7 @@
 
 #include "context.h"
 #include "moments.h"
-#include "scatterwise/change.h"
+#include "scatterwise/comparison.h"
 
 /* SD after over SD before with the equal-tailed F interval (e-Handbook
  * 1.3.5.9), normal readings, the two sides independent. SCW_ONE_READING,

@@ -4,7 +4,7 @@
 #define SCWI_SETTLE_H
 
 #include "comparison.h"
-#include "scatterwise/change.h"
+#include "scatterwise/comparison.h"
 
 /* Smallest equal number per side (or of spots), above the present one (the
  * smaller side's where they differ) and at least 3, at which the verdict

@@ -5,7 +5,7 @@
 #define SCWI_SPOT_COMPONENTS_H
 
 #include "context.h"
-#include "scatterwise/plan.h"
+#include "scatterwise/planning.h"
 
 /* `x` holds spots * repeats readings, the repeats of a spot together; both at
  * least 2, else SCW_TOO_FEW. repeat = MS within, spot = (MS between - MS

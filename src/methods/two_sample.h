@@ -7,7 +7,7 @@
 #include "moments.h"
 #include "multiplicity.h"
 #include "sample.h"
-#include "scatterwise/change.h"
+#include "scatterwise/comparison.h"
 #include "verdict.h"
 
 /* An estimate with its t interval and two-sided p from its standard

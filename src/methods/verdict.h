@@ -3,7 +3,7 @@
 #ifndef SCWI_VERDICT_H
 #define SCWI_VERDICT_H
 
-#include "scatterwise/change.h"
+#include "scatterwise/comparison.h"
 
 /* `margin` is the smallest change that matters (> 0); absent, only changed
  * and cannot_tell exist. An end that touches zero or the margin exactly never
