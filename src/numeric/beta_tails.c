@@ -14,7 +14,6 @@
 #include "newton.h"
 #include "saddle.h"
 
-#define LOG_TWO 0.693147180559945309417232121458
 enum { MOST_TERMS = 4000000 };
 
 /* Lower tail over density term; x at or below about a / (a + b). */
@@ -74,7 +73,9 @@ static double odds_by_normal(double p, double a, double b) {
 
 /* p = x^a / (a Beta(a, b)) solved for x; 0 where it is no small x. */
 static double odds_by_series(double p, double a, double b) {
-  double log_beta = -log(scwi_beta_term(a, b, 0.5, 0.5)) - (a + b) * LOG_TWO;
+  double n = a + b; /* at x = a / n the term is near 1 and so is its log */
+  double log_beta = a * log(a / n) + b * log(b / n) -
+                    log(scwi_beta_term(a, b, a / n, b / n));
   double x = exp((log(p * a) + log_beta) / a);
   return x < 0.5 ? x / (1 - x) : 0;
 }

@@ -21,10 +21,11 @@ scw_status scwi_tail_point(scw_context *context, scwi_tail_function tail,
   *out = 0;
   for (int i = 0; i < MOST_STEPS && x >= DBL_MIN && x <= DBL_MAX; i++) {
     scwi_tail at = tail(x, parameters);
-    if (!(at.value >= DBL_MIN)) { /* underflow: too far out */
+    if (!(at.value >= DBL_MIN)) { /* underflow: halfway back */
       x = sqrt(x) * sqrt(inner);
       continue;
     }
+    inner = x;
     double step = log(at.value / wanted) / at.slope;
     if (!isfinite(step)) break;
     x *= exp(-fmax(-LONGEST_STEP, fmin(LONGEST_STEP, step)));
