@@ -168,7 +168,7 @@ def lists(tree):
             if re.fullmatch(r"[\w/]+\.c", word):
                 if not tree.has(listing.parent / word):
                     yield f"{listing}: {word} does not exist"
-    for path in tree.files(".c"):
+    for path in tree.files(".c", below="src") + tree.files(".c", below="tests"):
         if not _listed(tree, path):
             yield f"{path}: in no CMakeLists.txt"
 
