@@ -10,7 +10,8 @@ scwi_uncertainty scwi_comparison_uncertainty(const scwi_comparison *comparison,
                                              size_t n_before, size_t n_after) {
   const scwi_comparison *c = comparison;
   if (c->paired)
-    return scwi_difference_uncertainty(c->sd_before, n_before, c->step);
+    return scwi_difference_uncertainty(c->sd_before, n_before,
+                                       (scwi_display){c->step, c->sides});
   return scwi_uncertainty_sum(
       scwi_mean_uncertainty(c->sd_before, n_before, c->step),
       scwi_mean_uncertainty(c->sd_after, n_after, c->step));

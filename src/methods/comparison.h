@@ -23,6 +23,8 @@ typedef struct scwi_comparison {
   double sd_before, sd_after;
   double step; /* display step; 0: continuous */
   double level;
+  double sides; /* paired: as in scwi_display; 0 in a plan, where the sides
+                   are not known */
 } scwi_comparison;
 
 /* More readings than anyone takes: where only the display step is left. */

@@ -42,16 +42,18 @@ static double step_of_four(double step, double sd) {
 }
 
 scw_status scwi_control_paired(scw_context *context,
-                               const scwi_sample *differences, double step,
-                               double level, scw_estimate *out) {
+                               const scwi_sample *differences,
+                               scwi_display display, double level,
+                               scw_estimate *out) {
   scwi_moments moments = scwi_moments_of(differences);
   if (moments.n < 2) {
     *out = scwi_bare_estimate(moments.mean, SCW_ONE_READING, level);
     return SCW_OK;
   }
   scwi_uncertainty scatter =
-      scwi_difference_uncertainty(moments.sd, moments.n, 0);
-  scwi_uncertainty rounding = {step_of_four(step, moments.sd), INFINITY};
+      scwi_difference_uncertainty(moments.sd, moments.n, (scwi_display){0});
+  scwi_uncertainty rounding = {
+      fmax(step_of_four(display.step, moments.sd), display.sides), INFINITY};
   return scwi_estimate(context, moments.mean,
                        scwi_uncertainty_sum(scatter, rounding), level, out);
 }

@@ -24,7 +24,8 @@ scwi_moments scwi_moments_of_sums(size_t n, double sum, double spread,
 }
 
 /* sqrt(max(0, (half^2 - sd^2) / 3)) without squares that could overflow. */
-static double step_part(double half_step, double sd) {
+double scwi_rounding_left(double sd, double step) {
+  double half_step = step / 2;
   if (sd >= half_step) return 0;
   return sqrt((half_step - sd) / 3) * sqrt(half_step + sd);
 }
@@ -38,12 +39,14 @@ static scwi_uncertainty with_step(double sd, size_t n, double step_u) {
 }
 
 scwi_uncertainty scwi_mean_uncertainty(double sd, size_t n, double step) {
-  return with_step(sd, n, step_part(step / 2, sd));
+  return with_step(sd, n, scwi_rounding_left(sd, step));
 }
 
-scwi_uncertainty scwi_difference_uncertainty(double sd, size_t m, double step) {
+scwi_uncertainty scwi_difference_uncertainty(double sd, size_t m,
+                                             scwi_display display) {
   /* q^2/6 - 2 sd^2/3 = 2 (q^2/12 - sd^2/3) */
-  return with_step(sd, m, sqrt(2) * step_part(step / 2, sd));
+  double left = sqrt(2) * scwi_rounding_left(sd, display.step);
+  return with_step(sd, m, fmax(left, display.sides));
 }
 
 scwi_uncertainty scwi_uncertainty_sum(scwi_uncertainty a, scwi_uncertainty b) {

@@ -31,9 +31,23 @@ typedef struct scwi_uncertainty {
  * u^2 = sd^2/n + max(0, q^2/12 - sd^2/3). n >= 2. */
 scwi_uncertainty scwi_mean_uncertainty(double sd, size_t n, double step);
 
+/* What the display says of a mean of differences. `sides` is the standard
+ * uncertainty that rounding leaves on the sides themselves, the root of the
+ * sum of the squares of their scwi_rounding_left; 0 where the sides are not known. It
+ * matters on a panel so even that the same rounding sits in every difference,
+ * whatever the scatter of the differences says. */
+typedef struct scwi_display {
+  double step, sides;
+} scwi_display;
+
+/* max(0, q^2/12 - sd^2/3) as a standard uncertainty: what rounding leaves in
+ * the mean of displayed values of this SD. */
+double scwi_rounding_left(double sd, double step);
+
 /* Of a mean of m differences of two displayed values:
- * u^2 = sd^2/m + max(0, q^2/6 - 2 sd^2/3). m >= 2. */
-scwi_uncertainty scwi_difference_uncertainty(double sd, size_t m, double step);
+ * u^2 = sd^2/m + max(q^2/6 - 2 sd^2/3, sides^2, 0). m >= 2. */
+scwi_uncertainty scwi_difference_uncertainty(double sd, size_t m,
+                                             scwi_display display);
 
 /* Sum of independent uncertainties (Welch-Satterthwaite, JCGM 100 G.4). */
 scwi_uncertainty scwi_uncertainty_sum(scwi_uncertainty a, scwi_uncertainty b);

@@ -56,13 +56,13 @@ scw_status scwi_welch(scw_context *context, scwi_moments before,
 }
 
 scw_status scwi_paired(scw_context *context, const scwi_sample *differences,
-                       double step, double level, scw_estimate *out) {
+                       scwi_display display, double level, scw_estimate *out) {
   scwi_moments moments = scwi_moments_of(differences);
   if (moments.n < 2) {
     *out = scwi_bare_estimate(moments.mean, SCW_ONE_READING, level);
     return SCW_OK;
   }
-  return scwi_estimate(context, moments.mean,
-                       scwi_difference_uncertainty(moments.sd, moments.n, step),
-                       level, out);
+  return scwi_estimate(
+      context, moments.mean,
+      scwi_difference_uncertainty(moments.sd, moments.n, display), level, out);
 }

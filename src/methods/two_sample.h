@@ -32,9 +32,9 @@ scw_status scwi_welch(scw_context *context, scwi_moments before,
                       scwi_moments after, double step_before, double step_after,
                       double level, scw_estimate *out);
 
-/* Paired: the sample holds the m >= 1 differences; `step` is that of the
+/* Paired: the sample holds the m >= 1 differences; `display` is that of the
  * displayed values (not of the differences). */
 scw_status scwi_paired(scw_context *context, const scwi_sample *differences,
-                       double step, double level, scw_estimate *out);
+                       scwi_display display, double level, scw_estimate *out);
 
 #endif

@@ -6,6 +6,16 @@
 #include "control.h"
 #include "given_estimate.h"
 
+static double rounding_of(const scwi_values *values, scw_step step) {
+  scwi_sample sample = scwi_values_sample(values, step);
+  return scwi_rounding_left(scwi_moments_of(&sample).sd, step.size);
+}
+
+/* What rounding leaves undecided on the two sides of an arm. */
+static double rounding_of_sides(const scwi_arm *arm, scw_step step) {
+  return hypot(rounding_of(&arm->before, step), rounding_of(&arm->after, step));
+}
+
 static scw_status estimate_pairs(scw_context *context, const scwi_arm *arm,
                                  scw_step step, double level,
                                  scwi_arm_estimate *out) {
@@ -13,9 +23,11 @@ static scw_status estimate_pairs(scw_context *context, const scwi_arm *arm,
   scw_status status = scwi_arm_differences(context, arm, &differences);
   if (status) return status;
   scwi_sample sample = scwi_values_sample(&differences, step);
+  scwi_display display = {step.size, rounding_of_sides(arm, step)};
   out->n_before = out->n_after = arm->n_pairs;
   out->comparison.sd_before = scwi_moments_of(&sample).sd;
-  status = scwi_paired(context, &sample, step.size, level, &out->change);
+  out->comparison.sides = display.sides;
+  status = scwi_paired(context, &sample, display, level, &out->change);
   scwi_values_free(&differences);
   return status;
 }
@@ -75,8 +87,12 @@ static scw_status estimate_halves(scw_context *context, scwi_compared compared,
     scwi_sample sample = scwi_values_sample(&differences, step);
     out->n_before = out->n_after = view.n_pairs;
     out->comparison.paired = true;
+    scwi_display display = {
+        step.size, hypot(rounding_of_sides(compared.control, step),
+                         rounding_of_sides(compared.arm, step))};
     out->comparison.sd_before = scwi_moments_of(&sample).sd;
-    status = scwi_control_paired(context, &sample, step.size, level,
+    out->comparison.sides = display.sides;
+    status = scwi_control_paired(context, &sample, display, level,
                                  &out->change);
   }
   scwi_values_free(&differences);

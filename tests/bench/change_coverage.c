@@ -35,56 +35,67 @@ static bool holds(const scw_estimate *e, double truth) {
          truth <= e->interval.high;
 }
 
-/* Spot-wise sums of `states` displayed readings, signs alternating; the true
- * mean of those sums is returned. */
-static double spot_sums(bench *b, size_t states, int64_t *sum) {
-  double level[STATES], truth = 0;
-  for (size_t s = 0; s < states; s++)
-    level[s] = 10 * draw_uniform(&b->random);
-  for (size_t i = 0; i < b->n; i++) {
-    double place = b->even ? 0 : 10 * draw_uniform(&b->random);
-    sum[i] = 0;
-    for (size_t s = 0; s < states; s++) {
-      long shown = lrint(level[s] + place + b->sd * draw_normal(&b->random));
-      sum[i] += s % 2 ? -shown : shown;
-    }
-  }
-  for (size_t s = 0; s < states; s++)
-    truth += s % 2 ? -level[s] : level[s];
-  return truth;
-}
-
 static scwi_sample sample_of(const int64_t *ticks, size_t n, double *x) {
   for (size_t i = 0; i < n; i++)
     x[i] = (double)ticks[i];
   return (scwi_sample){.n = n, .x = x, .ticks = ticks, .tick_size = 1};
 }
 
+/* Spot-wise sums of `states` displayed readings, signs alternating; the true
+ * mean of those sums is returned. */
+static double spot_sums(bench *b, size_t states, int64_t *sum,
+                        double *sides) {
+  double level[STATES], truth = 0, variance = 0;
+  int64_t shown[STATES][MOST];
+  for (size_t s = 0; s < states; s++)
+    level[s] = 10 * draw_uniform(&b->random);
+  for (size_t i = 0; i < b->n; i++) {
+    double place = b->even ? 0 : 10 * draw_uniform(&b->random);
+    sum[i] = 0;
+    for (size_t s = 0; s < states; s++) {
+      shown[s][i] =
+          lrint(level[s] + place + b->sd * draw_normal(&b->random));
+      sum[i] += s % 2 ? -shown[s][i] : shown[s][i];
+    }
+  }
+  for (size_t s = 0; s < states; s++) {
+    double x[MOST];
+    scwi_sample side = sample_of(shown[s], b->n, x);
+    double left = scwi_rounding_left(scwi_moments_of(&side).sd, 1);
+    variance += left * left;
+    truth += s % 2 ? -level[s] : level[s];
+  }
+  *sides = sqrt(variance);
+  return truth;
+}
+
 static bool paired(bench *b) {
   int64_t sum[MOST];
-  double x[MOST], truth = spot_sums(b, 2, sum);
+  double x[MOST], sides, truth = spot_sums(b, 2, sum, &sides);
   scw_estimate e;
   scwi_sample sample = sample_of(sum, b->n, x);
-  must(b->context, scwi_paired(b->context, &sample, 1, 0.95, &e));
+  must(b->context, scwi_paired(b->context, &sample, (scwi_display){1, sides},
+                               0.95, &e));
   return holds(&e, truth);
 }
 
 static bool halves(bench *b) {
   int64_t sum[MOST];
-  double x[MOST], truth = spot_sums(b, 4, sum);
+  double x[MOST], sides, truth = spot_sums(b, 4, sum, &sides);
   scw_estimate e;
   scwi_sample sample = sample_of(sum, b->n, x);
-  must(b->context, scwi_control_paired(b->context, &sample, 1, 0.95, &e));
+  must(b->context, scwi_control_paired(b->context, &sample,
+                                       (scwi_display){1, sides}, 0.95, &e));
   return holds(&e, truth);
 }
 
 static scw_estimate welch_of(bench *b, double *truth) {
   int64_t sum[MOST];
-  double x[MOST], level[2];
+  double x[MOST], level[2], sides;
   scwi_moments side[2];
   scw_estimate e;
   for (size_t s = 0; s < 2; s++) {
-    level[s] = spot_sums(b, 1, sum);
+    level[s] = spot_sums(b, 1, sum, &sides);
     scwi_sample sample = sample_of(sum, b->n, x);
     side[s] = scwi_moments_of(&sample);
   }

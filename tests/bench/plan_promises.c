@@ -36,7 +36,8 @@ static bool told(scw_context *context, draw *random, const scwi_comparison *c,
   if (c->paired) {
     scwi_moments m = side(random, n, change, c->sd_before);
     must(context, scwi_estimate(context, m.mean,
-                                scwi_difference_uncertainty(m.sd, n, c->step),
+                                scwi_difference_uncertainty(
+                                    m.sd, n, (scwi_display){c->step, 0}),
                                 c->level, &e));
   } else {
     must(context, scwi_welch(context, side(random, n, 0, c->sd_before),
@@ -60,11 +61,11 @@ static void settle(scw_context *context, draw *random, long trials) {
     scwi_comparison c;
     double change, margin;
   } cases[] = {
-      {{true, 1, 0, 0, 0.95}, 0.5, 0},  {{true, 1, 0, 0, 0.95}, 0.2, 0.6},
-      {{true, 1, 0, 0, 0.95}, 0, 0.5},  {{true, 1, 0, 0, 0.95}, 0.8, 0.5},
-      {{false, 1, 1, 0, 0.95}, 0.7, 0}, {{false, 1, 3, 0, 0.95}, 1.5, 0},
-      {{false, 1, 3, 0, 0.95}, 0.5, 2}, {{false, 0.5, 0.5, 0, 0.9}, 0.9, 0},
-      {{false, 1, 1, 0, 0.95}, 2.2, 0}};
+      {{true, 1, 0, 0, 0.95, 0}, 0.5, 0},  {{true, 1, 0, 0, 0.95}, 0.2, 0.6},
+      {{true, 1, 0, 0, 0.95, 0}, 0, 0.5},  {{true, 1, 0, 0, 0.95}, 0.8, 0.5},
+      {{false, 1, 1, 0, 0.95, 0}, 0.7, 0}, {{false, 1, 3, 0, 0.95}, 1.5, 0},
+      {{false, 1, 3, 0, 0.95, 0}, 0.5, 2}, {{false, 0.5, 0.5, 0, 0.9}, 0.9, 0},
+      {{false, 1, 1, 0, 0.95, 0}, 2.2, 0}};
   printf(
       "paired,sd_before,sd_after,level,change,margin,n,told,told_n_less_1\n");
   for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {

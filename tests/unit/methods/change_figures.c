@@ -20,7 +20,8 @@ static void paired(scw_context *context, char *rest) {
   readings differences;
   scw_estimate e;
   take_readings(&rest, &differences);
-  must(context, scwi_paired(context, &differences.sample, step, level, &e));
+  must(context, scwi_paired(context, &differences.sample,
+                             (scwi_display){step, 0}, level, &e));
   say_estimate(&e);
 }
 

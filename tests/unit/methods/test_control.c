@@ -63,7 +63,8 @@ static void a_still_control_adds_nothing(void **state) {
 static scw_estimate halves(const double *d, size_t n, double step) {
   scwi_sample sample = {.n = n, .x = d};
   scw_estimate e;
-  assert_int_equal(scwi_control_paired(context, &sample, step, 0.95, &e),
+  assert_int_equal(scwi_control_paired(context, &sample,
+                                       (scwi_display){step, 0}, 0.95, &e),
                    SCW_OK);
   return e;
 }
@@ -80,7 +81,8 @@ static void paired_halves(void **state) {
   assert_int_equal(halves(same, 1, 0.1).interval.state, SCW_ONE_READING);
   scwi_sample sample = {.n = 4, .x = apart};
   e = halves(apart, 4, 0.1);
-  assert_int_equal(scwi_paired(context, &sample, 0, 0.95, &plain), SCW_OK);
+  assert_int_equal(scwi_paired(context, &sample, (scwi_display){0}, 0.95,
+                               &plain), SCW_OK);
   assert_true(e.interval.low == plain.interval.low);
   assert_true(e.p.value == plain.p.value);
   /* u^2 = sd^2/m + q^2/3 - 4 sd^2/9, written out */

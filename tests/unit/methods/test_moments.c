@@ -116,9 +116,15 @@ static void uncertainty_has_a_floor(void **state) {
     u = scwi_mean_uncertainty(sd, 5, 0.1);
     check_relative(u.u, sqrt(scatter + term), 4 * DBL_EPSILON);
     check_relative(u.df, 4 * pow((scatter + term) / scatter, 2), 1e-13);
-    u = scwi_difference_uncertainty(sd, 5, 0.1);
+    u = scwi_difference_uncertainty(sd, 5, (scwi_display){0.1, 0});
     check_relative(u.u, sqrt(scatter + 2 * term), 4 * DBL_EPSILON);
     check_relative(u.df, 4 * pow((scatter + 2 * term) / scatter, 2), 1e-13);
+    /* sides that rounding leaves more undecided speak instead */
+    u = scwi_difference_uncertainty(sd, 5, (scwi_display){0.1, 0.06});
+    check_relative(u.u, sqrt(scatter + 0.0036), 4 * DBL_EPSILON);
+    u = scwi_difference_uncertainty(sd, 5, (scwi_display){0.1, 0.001});
+    check_relative(u.u, sqrt(scatter + fmax(2 * term, 1e-6)),
+                   4 * DBL_EPSILON);
   }
   u = scwi_mean_uncertainty(0, 3, 1e-200);
   check_relative(u.u, 1e-200 / sqrt(12), 4 * DBL_EPSILON);

@@ -46,7 +46,8 @@ static scw_estimate welch(scwi_moments before, scwi_moments after,
 static scw_estimate paired(const data *d, double step) {
   scwi_sample sample = {.n = d->n, .x = d->x};
   scw_estimate out;
-  assert_int_equal(scwi_paired(context, &sample, step, 0.95, &out), SCW_OK);
+  assert_int_equal(scwi_paired(context, &sample, (scwi_display){step, 0}, 0.95,
+                               &out), SCW_OK);
   return out;
 }
 
