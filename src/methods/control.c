@@ -35,10 +35,10 @@ scw_status scwi_control(scw_context *context, const scw_estimate *treated,
       level, out);
 }
 
-/* sqrt(max(0, q^2/3 - 4 sd^2/9)) without squares that could overflow. */
+/* sqrt(max(0, q^2/2 - sd^2/3)) without squares that could overflow. */
 static double step_of_four(double step, double sd) {
-  double edge = step * sqrt(3) / 2;
-  return sd < edge ? 2.0 / 3 * sqrt(edge - sd) * sqrt(edge + sd) : 0;
+  double edge = step * sqrt(1.5);
+  return sd < edge ? sqrt(1.0 / 3) * sqrt(edge - sd) * sqrt(edge + sd) : 0;
 }
 
 scw_status scwi_control_paired(scw_context *context,

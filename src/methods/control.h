@@ -14,7 +14,7 @@ scw_status scwi_control(scw_context *context, const scw_estimate *treated,
 
 /* True pairs of a treated and an untreated half: the sample holds, for each of
  * m pairs, change(treated) - change(control). Each is made of four displayed
- * values of step q: u^2 = sd^2/m + max(q^2/3 - 4 sd^2/9, sides^2, 0), df as
+ * values of step q: u^2 = sd^2/m + max(q^2/2 - sd^2/3, sides^2, 0), df as
  * ever. The form is ours; see docs/methods/change.md for what it covers. */
 scw_status scwi_control_paired(scw_context *context,
                                const scwi_sample *differences,

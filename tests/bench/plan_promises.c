@@ -61,10 +61,10 @@ static void settle(scw_context *context, draw *random, long trials) {
     scwi_comparison c;
     double change, margin;
   } cases[] = {
-      {{true, 1, 0, 0, 0.95, 0}, 0.5, 0},  {{true, 1, 0, 0, 0.95}, 0.2, 0.6},
-      {{true, 1, 0, 0, 0.95, 0}, 0, 0.5},  {{true, 1, 0, 0, 0.95}, 0.8, 0.5},
-      {{false, 1, 1, 0, 0.95, 0}, 0.7, 0}, {{false, 1, 3, 0, 0.95}, 1.5, 0},
-      {{false, 1, 3, 0, 0.95, 0}, 0.5, 2}, {{false, 0.5, 0.5, 0, 0.9}, 0.9, 0},
+      {{true, 1, 0, 0, 0.95, 0}, 0.5, 0},  {{true, 1, 0, 0, 0.95, 0}, 0.2, 0.6},
+      {{true, 1, 0, 0, 0.95, 0}, 0, 0.5},  {{true, 1, 0, 0, 0.95, 0}, 0.8, 0.5},
+      {{false, 1, 1, 0, 0.95, 0}, 0.7, 0}, {{false, 1, 3, 0, 0.95, 0}, 1.5, 0},
+      {{false, 1, 3, 0, 0.95, 0}, 0.5, 2}, {{false, 0.5, 0.5, 0, 0.9, 0}, 0.9, 0},
       {{false, 1, 1, 0, 0.95, 0}, 2.2, 0}};
   printf(
       "paired,sd_before,sd_after,level,change,margin,n,told,told_n_less_1\n");

@@ -69,13 +69,13 @@ static scw_estimate halves(const double *d, size_t n, double step) {
   return e;
 }
 
-/* Four displayed values without scatter have u = q sqrt(4/12); with scatter
- * beyond 0.87 steps it is the plain paired interval. */
+/* Four displayed values without scatter have u = q sqrt(1/2); with scatter
+ * beyond 1.23 steps it is the plain paired interval. */
 static void paired_halves(void **state) {
   static const double same[] = {1, 1, 1}, apart[] = {1.5, 0.2, 3.1, 2.2};
   (void)state;
   scw_estimate e = halves(same, 3, 0.1), plain;
-  check_relative(e.standard_uncertainty.value, 0.1 / sqrt(3), 1e-14);
+  check_relative(e.standard_uncertainty.value, 0.1 / sqrt(2), 1e-14);
   assert_int_equal(e.df.state, SCW_UNBOUNDED);
   assert_int_equal(halves(same, 3, 0).interval.state, SCW_NO_SCATTER);
   assert_int_equal(halves(same, 1, 0.1).interval.state, SCW_ONE_READING);
@@ -85,11 +85,11 @@ static void paired_halves(void **state) {
                                &plain), SCW_OK);
   assert_true(e.interval.low == plain.interval.low);
   assert_true(e.p.value == plain.p.value);
-  /* u^2 = sd^2/m + q^2/3 - 4 sd^2/9, written out */
+  /* u^2 = sd^2/m + q^2/2 - sd^2/3, written out */
   scwi_moments m = scwi_moments_of(&sample);
   e = halves(apart, 4, 5);
   check_relative(e.standard_uncertainty.value,
-                 sqrt(m.sd * m.sd / 4 + 25.0 / 3 - 4 * m.sd * m.sd / 9), 1e-14);
+                 sqrt(m.sd * m.sd / 4 + 25.0 / 2 - m.sd * m.sd / 3), 1e-14);
 }
 
 static scw_against_number against(scwi_moments readings, double number,
