@@ -122,6 +122,16 @@ static void only_the_display_step_speaks(void **state) {
   assert_int_equal(e.interval.state, SCW_PRESENT);
 }
 
+/* Each side brings its own step: u^2 = (q1^2 + q2^2)/12. */
+static void sides_of_different_steps(void **state) {
+  scw_estimate e;
+  (void)state;
+  assert_int_equal(scwi_welch(context, (scwi_moments){4, 80, 0},
+                              (scwi_moments){4, 85, 0}, 0.1, 1, 0.95, &e),
+                   SCW_OK);
+  check_relative(e.standard_uncertainty.value, sqrt(1.01 / 12), 1e-14);
+}
+
 static void nothing_scatters_at_all(void **state) {
   scwi_moments a = {4, 80, 0}, b = {6, 81, 0};
   data d = {3, {2, 2, 2}};
@@ -160,6 +170,7 @@ int main(void) {
       cmocka_unit_test(cars_of_two_groups),
       cmocka_unit_test(sign_and_scale),
       cmocka_unit_test(only_the_display_step_speaks),
+      cmocka_unit_test(sides_of_different_steps),
       cmocka_unit_test(nothing_scatters_at_all),
       cmocka_unit_test(one_reading_and_far_ends)};
   return cmocka_run_group_tests(tests, make_context, drop_context);
