@@ -2,7 +2,6 @@
 /* Question 1 in short: n, mean, SD and interval of every set, from running
  * sums where every reading stands for itself, from spot means where there are
  * spots. */
-#include <math.h>
 #include <stdlib.h>
 
 #include "display_step.h"
@@ -97,13 +96,11 @@ static scw_status fill_from_sums(scw_context *context, const scwi_sums *sums,
                                  t_cache *cache, brief_memory *memory,
                                  scw_brief_result *out) {
   size_t n = sums->index.n, *order = NULL;
-  double tick = sums->loose ? ldexp(1, sums->exponent)
-                            : 1 / pow(10, sums->scale.digits);
   scwi_set_parts parts = scwi_set_parts_of(sums->table, sums->index.key, n);
   scw_status status = scwi_sums_order(context, sums, &order);
   for (size_t i = 0; i < n && status == SCW_OK; i++) {
     scwi_set_figures f = scwi_sums_figures(sums, order[i]);
-    scwi_moments m = scwi_moments_of_sums(f.n, f.sum, f.spread, tick);
+    scwi_moments m = scwi_moments_of_sums(f.n, f.sum, f.spread, f.tick);
     status = fill_set(context, m, out->step, cache, &out->sets[i]);
     if (status == SCW_OK)
       status = label_set(context, memory, &sums->index.key[order[i]], &parts,

@@ -45,13 +45,15 @@ static scw_status put_aside(scwi_worker *w, const char *at, const char *end,
   return scwi_text_status(&w->context, &w->aside_text);
 }
 
-/* The set of the label; equal neighbours are not looked up again. */
-static scw_status find_set(scwi_worker *w, const char *label, size_t length,
-                           size_t line, size_t *set) {
-  const scwi_fast_set *last = *set < w->sets.n ? &w->sets.set[*set] : NULL;
-  if (last && last->length == length && !memcmp(last->text, label, length))
-    return SCW_OK;
-  return scwi_fast_sets_find(&w->context, &w->sets, label, length, line, set);
+/* Does the line start with the label of that set? Neighbours mostly do, and
+ * are not looked up again. */
+static bool same_label(const scwi_worker *w, size_t set, const char *at,
+                       const char *end) {
+  if (set == SCWI_NO_FAST_SET) return false;
+  const scwi_fast_set *last = &w->sets.set[set];
+  return (size_t)(end - at) > last->length &&
+         at[last->length] == w->fast->separator &&
+         memcmp(last->text, at, last->length) == 0;
 }
 
 /* Sums the line when it is plain; returns behind it, or null when not. */
@@ -59,14 +61,19 @@ static const char *take_plain(scwi_worker *w, const char *at, const char *end,
                               size_t line, size_t *set) {
   int64_t mantissa;
   int digits;
-  const char *separator = memchr(at, w->fast->separator, (size_t)(end - at));
+  bool same = same_label(w, *set, at, end);
+  const char *separator =
+      same ? at + w->sets.set[*set].length
+           : memchr(at, w->fast->separator, (size_t)(end - at));
   if (!separator) return NULL;
   const char *behind =
       take_number(w->fast, separator + 1, &mantissa, &digits);
   if (!behind) return NULL;
   behind += *behind == '\r';
   if (*behind != '\n') return NULL;
-  w->status = find_set(w, at, (size_t)(separator - at), line, set);
+  if (!same)
+    w->status = scwi_fast_sets_find(&w->context, &w->sets, at,
+                                    (size_t)(separator - at), line, set);
   if (w->status != SCW_OK || *set == SCWI_NO_FAST_SET) return NULL;
   if (!scwi_fast_sets_add(&w->sets, *set, mantissa, digits)) return NULL;
   return behind + 1;

@@ -106,10 +106,13 @@ scw_status scwi_fast_finish(scw_context *context, scwi_fast *fast,
   size_t next[SCWI_FAST_THREADS] = {0}, *at = NULL;
   scw_reading like = scwi_reading_none();
   int32_t *label = scwi_reading_label(&like, fast->role);
-  scw_status status = SCW_OK;
+  size_t most = 0; /* sets in any one thread: about as many as there are */
   like.side = fast->side;
-  for (unsigned i = 0; i < fast->threads; i++)
+  for (unsigned i = 0; i < fast->threads; i++) {
     scwi_sums_meet(sums, &fast->workers[i].sets.scale);
+    if (fast->workers[i].sets.n > most) most = fast->workers[i].sets.n;
+  }
+  scw_status status = scwi_sums_reserve(context, sums, sums->index.n + most);
   const scwi_fast_sets *sets;
   while (status == SCW_OK && (sets = earliest(fast, next, &at))) {
     const scwi_fast_set *set = &sets->set[(*at)++];

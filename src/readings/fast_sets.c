@@ -83,7 +83,7 @@ scw_status scwi_fast_sets_find(scw_context *context, scwi_fast_sets *sets,
                 memcmp(known->text, label, length) == 0;
     if (same) return *out = sets->slot[at] - 1, SCW_OK;
   }
-  scwi_fast_set set = {label, (uint32_t)length, line, hash, {0, 0, {0}}};
+  scwi_fast_set set = {label, (uint32_t)length, line, hash, {0}};
   return add_set(context, sets, set, at, out);
 }
 

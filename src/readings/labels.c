@@ -28,8 +28,10 @@ static void enter(scwi_labels *labels, int32_t label) {
   labels->slot[at] = label;
 }
 
-static scw_status widen(scw_context *context, scwi_labels *labels) {
+static scw_status widen(scw_context *context, scwi_labels *labels,
+                        size_t expected) {
   size_t slots = labels->slots ? labels->slots * 2 : 64;
+  while (slots < 2 * expected) slots *= 2;
   int32_t *wider;
   scw_status status = SCWI_ALLOCATE(context, slots, &wider);
   if (status != SCW_OK) return status;
@@ -49,7 +51,7 @@ static scw_status add(scw_context *context, scwi_labels *labels,
   scw_status status = SCWI_RESERVE(context, labels->n + 1, &labels->label,
                                    &labels->capacity);
   if (status == SCW_OK && (labels->n + 1) * 2 > labels->slots)
-    status = widen(context, labels);
+    status = widen(context, labels, 0);
   if (status == SCW_OK)
     status = scwi_arena_copy(context, &labels->texts, label.text, label.length,
                              &label.text);
@@ -58,6 +60,15 @@ static scw_status add(scw_context *context, scwi_labels *labels,
   *out = (int32_t)labels->n++;
   enter(labels, *out);
   return SCW_OK;
+}
+
+scw_status scwi_labels_reserve(scw_context *context, scwi_labels *labels,
+                               size_t n) {
+  scw_status status =
+      SCWI_RESERVE(context, n, &labels->label, &labels->capacity);
+  if (status == SCW_OK && 2 * n > labels->slots)
+    status = widen(context, labels, n);
+  return status;
 }
 
 scw_status scwi_labels_intern(scw_context *context, scwi_labels *labels,

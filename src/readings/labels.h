@@ -16,6 +16,9 @@ typedef struct scwi_labels {
   size_t slots;
 } scwi_labels;
 
+/* Makes room for n labels in all, so that new ones cost less. */
+scw_status scwi_labels_reserve(scw_context *context, scwi_labels *labels,
+                               size_t n);
 scw_status scwi_labels_intern(scw_context *context, scwi_labels *labels,
                               const char *text, size_t length, int32_t *out);
 

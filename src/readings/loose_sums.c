@@ -2,6 +2,7 @@
 #include "loose_sums.h"
 
 #include <math.h>
+#include <stdlib.h>
 
 /* a + b and what the sum lost (Knuth 1969, two-sum). */
 static scwi_pair two_sum(double a, double b) {
@@ -35,12 +36,6 @@ static scwi_pair pair_over(scwi_pair a, scwi_pair b) {
   return two_sum(first, rest.high / b.high);
 }
 
-static scwi_pair power_of_ten(int power) {
-  scwi_pair value = {1, 0}, ten = {10, 0};
-  for (; power > 0; power--) value = pair_times(value, ten);
-  return value;
-}
-
 /* A whole number in two doubles. */
 static scwi_pair whole_pair(scwi_tick_sum value) {
   double high = (double)value;
@@ -56,36 +51,62 @@ static scwi_pair words_pair(const uint64_t words[3]) {
   return value;
 }
 
-/* Ticks of 10^-digits to units. */
-static scwi_pair in_units(scwi_pair ticks, int digits) {
-  if (digits < 0) return pair_times(ticks, power_of_ten(-digits));
-  return pair_over(ticks, power_of_ten(digits));
+/* 10^-digits / 2^exponent, by powers of five, which do not overflow. */
+static scwi_pair tick_of(int digits, int exponent) {
+  enum { MOST = 430 }; /* beyond it there are only zeros */
+  scwi_pair power = {1, 0}, five = {5, 0};
+  for (int k = abs(digits); k > 0 && k <= MOST; k--)
+    power = pair_times(power, five);
+  if (digits > 0) power = pair_over((scwi_pair){1, 0}, power);
+  return pair_scaled(power, -digits - exponent);
 }
 
-scwi_loose_sums scwi_loose_of(const scwi_tick_sums *exact, int digits,
-                              int exponent) {
-  scwi_pair squares = in_units(words_pair(exact->squares), digits);
-  scwi_pair sum = in_units(whole_pair(exact->sum), digits);
-  return (scwi_loose_sums){
-      exact->n, pair_scaled(sum, -exponent),
-      pair_scaled(in_units(squares, digits), -2 * exponent)};
+/* The binary exponent of the largest reading there can be among these. */
+static int exponent_of(const scwi_tick_sums *exact, int digits) {
+  double squares = scwi_tick_sums_squares(exact);
+  if (squares <= 0) return 0;
+  return (int)floor(log2(squares) / 2 - digits * log2(10));
+}
+
+scwi_loose_sums scwi_loose_of(const scwi_tick_sums *exact, int digits) {
+  int exponent = exponent_of(exact, digits);
+  scwi_pair tick = tick_of(digits, exponent);
+  scwi_pair squares = pair_times(words_pair(exact->squares), tick);
+  return (scwi_loose_sums){exact->n, pair_times(whole_pair(exact->sum), tick),
+                           pair_times(squares, tick), exponent};
+}
+
+/* Readings are to be divided by a higher power of two. */
+static void raise_exponent(scwi_loose_sums *sums, int exponent) {
+  int up = exponent - sums->exponent;
+  sums->sum = pair_scaled(sums->sum, -up);
+  sums->squares = pair_scaled(sums->squares, -2 * up);
+  sums->exponent = exponent;
 }
 
 void scwi_loose_add(scwi_loose_sums *sums, double value) {
+  enum { HEADROOM = 400 }; /* squares below 2^800 sum without overflow */
+  int exponent;
+  frexp(value, &exponent);
+  bool empty = sums->squares.high <= 0; /* nothing but zeros so far */
+  if (empty || exponent - 1 - sums->exponent > HEADROOM)
+    raise_exponent(sums, exponent - 1);
+  double scaled = ldexp(value, -sums->exponent);
   sums->n++;
-  sums->sum = pair_add(sums->sum, (scwi_pair){value, 0});
-  sums->squares = pair_add(sums->squares, two_product(value, value));
-}
-
-void scwi_loose_scale(scwi_loose_sums *sums, int exponent) {
-  sums->sum = pair_scaled(sums->sum, exponent);
-  sums->squares = pair_scaled(sums->squares, 2 * exponent);
+  sums->sum = pair_add(sums->sum, (scwi_pair){scaled, 0});
+  sums->squares = pair_add(sums->squares, two_product(scaled, scaled));
 }
 
 void scwi_loose_join(scwi_loose_sums *sums, const scwi_loose_sums *more) {
-  sums->n += more->n;
-  sums->sum = pair_add(sums->sum, more->sum);
-  sums->squares = pair_add(sums->squares, more->squares);
+  scwi_loose_sums other = *more;
+  if (sums->n == 0) sums->exponent = other.exponent;
+  if (sums->exponent < other.exponent)
+    raise_exponent(sums, other.exponent);
+  else
+    raise_exponent(&other, sums->exponent);
+  sums->n += other.n;
+  sums->sum = pair_add(sums->sum, other.sum);
+  sums->squares = pair_add(sums->squares, other.squares);
 }
 
 double scwi_loose_spread(const scwi_loose_sums *sums) {

@@ -12,19 +12,18 @@ typedef struct scwi_pair {
   double high, low;
 } scwi_pair;
 
+/* Of readings / 2^exponent, so that nothing overflows or underflows. */
 typedef struct scwi_loose_sums {
   size_t n;
   scwi_pair sum, squares;
+  int exponent;
 } scwi_loose_sums;
 
-/* Exact sums of ticks of 10^-digits as sums of readings / 2^exponent. */
-scwi_loose_sums scwi_loose_of(const scwi_tick_sums *exact, int digits,
-                              int exponent);
+/* Exact sums of ticks of 10^-digits. */
+scwi_loose_sums scwi_loose_of(const scwi_tick_sums *exact, int digits);
 void scwi_loose_add(scwi_loose_sums *sums, double value);
-/* As if every reading had been multiplied by 2^exponent. */
-void scwi_loose_scale(scwi_loose_sums *sums, int exponent);
 void scwi_loose_join(scwi_loose_sums *sums, const scwi_loose_sums *more);
-/* The sum over the readings of (n * reading - sum)^2. */
+/* The sum over the readings of (n * reading - sum)^2, both / 2^exponent. */
 double scwi_loose_spread(const scwi_loose_sums *sums);
 
 #endif

@@ -9,29 +9,12 @@
 #include "read.h"
 #include "table.h"
 
-enum { HEADROOM = 400 }; /* squares of readings below 2^400 do not overflow */
-
-/* From here on pairs of doubles, scaled so that `value` fits. */
-static void loosen(scwi_sums *sums, double value) {
-  int digits = sums->scale.digits;
-  double largest = (double)sums->scale.largest * pow(10, -digits);
-  frexp(fmax(fabs(value), largest), &sums->exponent);
+/* From here on pairs of doubles. */
+static void loosen(scwi_sums *sums) {
   for (size_t i = 0; i < sums->index.n; i++)
-    sums->set[i].of.loose = scwi_loose_of(&sums->set[i].of.exact, digits,
-                                          sums->exponent);
+    sums->set[i].of.loose =
+        scwi_loose_of(&sums->set[i].of.exact, sums->scale.digits);
   sums->loose = true;
-}
-
-static void add_loosely(scwi_sums *sums, size_t set, double value) {
-  int exponent;
-  frexp(value, &exponent);
-  int up = exponent - sums->exponent;
-  if (up > HEADROOM) {
-    for (size_t i = 0; i < sums->index.n; i++)
-      scwi_loose_scale(&sums->set[i].of.loose, -up);
-    sums->exponent = exponent;
-  }
-  scwi_loose_add(&sums->set[set].of.loose, ldexp(value, -sums->exponent));
 }
 
 static void raise_ticks(scwi_sums *sums, int powers) {
@@ -88,8 +71,8 @@ static scw_status take(void *user, scw_context *context,
   int powers = sums->loose ? -1 : scwi_tick_scale_rise(&sums->scale, &decimal);
   if (powers > 0) raise_ticks(sums, powers);
   if (powers < 0) {
-    if (!sums->loose) loosen(sums, reading->value);
-    add_loosely(sums, set, reading->value);
+    if (!sums->loose) loosen(sums);
+    scwi_loose_add(&sums->set[set].of.loose, reading->value);
   } else {
     scwi_tick_sums_add(&sums->set[set].of.exact,
                        scwi_tick_scale_take(&sums->scale, &decimal));
@@ -137,14 +120,24 @@ void scwi_sums_meet(scwi_sums *sums, const scwi_tick_scale *scale) {
   scwi_tick_scale other = *scale;
   int powers = sums->loose ? -1 : scwi_tick_scale_meet(&sums->scale, scale);
   if (powers < 0) {
-    double largest = (double)other.largest * pow(10, -other.digits);
-    if (!sums->loose) loosen(sums, largest);
+    if (!sums->loose) loosen(sums);
     return;
   }
   raise_ticks(sums, powers);
   if (sums->scale.n)
     scwi_tick_scale_raise(&other, sums->scale.digits - other.digits);
   scwi_tick_scale_join(&sums->scale, &other);
+}
+
+scw_status scwi_sums_reserve(scw_context *context, scwi_sums *sums,
+                             size_t sets) {
+  scw_status status =
+      SCWI_RESERVE(context, sets, &sums->set, &sums->capacity);
+  if (status == SCW_OK)
+    status = scwi_set_index_reserve(context, &sums->index, sets);
+  if (status == SCW_OK)
+    status = scwi_labels_reserve(context, &sums->table->labels, sets);
+  return status;
 }
 
 scw_status scwi_sums_absorb(scw_context *context, scwi_sums *sums,
@@ -157,7 +150,7 @@ scw_status scwi_sums_absorb(scw_context *context, scwi_sums *sums,
   scwi_set_sums *to = &sums->set[set];
   scwi_tick_sums exact = *more;
   if (sums->loose) {
-    scwi_loose_sums loose = scwi_loose_of(&exact, digits, sums->exponent);
+    scwi_loose_sums loose = scwi_loose_of(&exact, digits);
     scwi_loose_join(&to->of.loose, &loose);
     return SCW_OK;
   }
@@ -198,10 +191,13 @@ scw_status scwi_sums_order(scw_context *context, const scwi_sums *sums,
 }
 
 scwi_set_figures scwi_sums_figures(const scwi_sums *sums, size_t set) {
-  const scwi_set_sums *s = &sums->set[set];
-  if (!sums->loose)
-    return (scwi_set_figures){s->of.exact.n, (double)s->of.exact.sum,
-                              scwi_tick_sums_spread(&s->of.exact)};
-  return (scwi_set_figures){s->of.loose.n, s->of.loose.sum.high,
-                            scwi_loose_spread(&s->of.loose)};
+  const scwi_tick_sums *exact = &sums->set[set].of.exact;
+  const scwi_loose_sums *loose = &sums->set[set].of.loose;
+  if (sums->loose)
+    return (scwi_set_figures){loose->n, loose->sum.high,
+                              scwi_loose_spread(loose),
+                              ldexp(1, loose->exponent)};
+  return (scwi_set_figures){exact->n, (double)exact->sum,
+                            scwi_tick_sums_spread(exact),
+                            1 / pow(10, sums->scale.digits)};
 }

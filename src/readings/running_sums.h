@@ -16,7 +16,7 @@ typedef struct scwi_set_sums {
   size_t line, column; /* of its first reading */
   union {
     scwi_tick_sums exact;
-    scwi_loose_sums loose; /* of readings / 2^exponent */
+    scwi_loose_sums loose;
   } of;
 } scwi_set_sums;
 
@@ -28,7 +28,6 @@ typedef struct scwi_sums {
   size_t capacity;
   scwi_tick_scale scale; /* of all sets together */
   bool loose;
-  int exponent;
   int32_t geometry[2];   /* the first two, or SCW_NO_LABEL */
   size_t geometry_line;  /* where the second was met */
   struct scwi_fast *fast;
@@ -49,6 +48,7 @@ scw_status scwi_sums_order(scw_context *context, const scwi_sums *sums,
 typedef struct scwi_set_figures {
   size_t n;
   double sum, spread;
+  double tick; /* in the unit of the readings */
 } scwi_set_figures;
 scwi_set_figures scwi_sums_figures(const scwi_sums *sums, size_t set);
 
@@ -58,7 +58,9 @@ scw_status scwi_sums_absorb(scw_context *context, scwi_sums *sums,
                             const scwi_set_key *key, size_t line,
                             size_t column, const scwi_tick_sums *more,
                             int digits);
-/* Before that: makes room for the ticks of `scale`. */
+/* Before that: makes room for the ticks of `scale`, and for that many sets. */
 void scwi_sums_meet(scwi_sums *sums, const scwi_tick_scale *scale);
+scw_status scwi_sums_reserve(scw_context *context, scwi_sums *sums,
+                             size_t sets);
 
 #endif

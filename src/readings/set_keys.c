@@ -35,8 +35,10 @@ static size_t hash_of(const scwi_set_key *key) {
   return (size_t)(hash ^ hash >> 32);
 }
 
-static scw_status widen(scw_context *context, scwi_set_index *index) {
+static scw_status widen(scw_context *context, scwi_set_index *index,
+                        size_t keys) {
   size_t slots = index->slots ? index->slots * 2 : 64, *wider;
+  while (slots < 2 * keys) slots *= 2;
   scw_status status = SCWI_ALLOCATE(context, slots, &wider);
   if (status != SCW_OK) return status;
   for (size_t i = 0; i < index->n; i++) {
@@ -50,10 +52,18 @@ static scw_status widen(scw_context *context, scwi_set_index *index) {
   return SCW_OK;
 }
 
+scw_status scwi_set_index_reserve(scw_context *context, scwi_set_index *index,
+                                  size_t n) {
+  scw_status status = SCWI_RESERVE(context, n, &index->key, &index->capacity);
+  if (status == SCW_OK && 2 * n > index->slots)
+    status = widen(context, index, n);
+  return status;
+}
+
 scw_status scwi_set_index_find(scw_context *context, scwi_set_index *index,
                                const scwi_set_key *key, size_t *out) {
   scw_status status = SCW_OK;
-  if ((index->n + 1) * 2 > index->slots) status = widen(context, index);
+  if ((index->n + 1) * 2 > index->slots) status = widen(context, index, 0);
   if (status != SCW_OK) return status;
   size_t at = hash_of(key) & (index->slots - 1);
   for (; index->slot[at]; at = (at + 1) & (index->slots - 1)) {

@@ -23,6 +23,9 @@ typedef struct scwi_set_index {
   size_t slots;
 } scwi_set_index;
 
+/* Makes room for n keys in all, so that finding new ones costs less. */
+scw_status scwi_set_index_reserve(scw_context *context, scwi_set_index *index,
+                                  size_t n);
 /* The number of a key; a new one is index->n - 1 afterwards. */
 scw_status scwi_set_index_find(scw_context *context, scwi_set_index *index,
                                const scwi_set_key *key, size_t *out);

@@ -17,9 +17,9 @@ __extension__ typedef unsigned __int128 scwi_tick_square;
 /* Of one set. Ticks are at most 2^62 in size: the sum of squares needs three
  * words, lowest first. */
 typedef struct scwi_tick_sums {
-  size_t n;
   scwi_tick_sum sum;
   uint64_t squares[3];
+  size_t n;
 } scwi_tick_sums;
 
 static inline void scwi_tick_sums_add(scwi_tick_sums *sums, int64_t tick) {
