@@ -4,6 +4,7 @@
 #include <math.h>
 
 #include "figure.h"
+#include "stand_out.h"
 #include "words.h"
 
 /* Evidence needed before a note speaks of dependence or shape. */
@@ -85,6 +86,32 @@ static scw_status note_stand_out(scw_context *context,
   return status;
 }
 
+/* Rosner's limits are approximate in small sets; the rate was measured for the
+ * usual significance and number of candidates. */
+static scw_status note_limits(scw_context *context,
+                              const scw_settings *settings,
+                              const scw_set_report *report,
+                              scwi_notes *notes) {
+  const scw_summary *s = &report->summary;
+  if (!s->stand_out.limits_approximate || !s->stand_out.n_flags)
+    return SCW_OK;
+  scw_figure rate = scwi_esd_false_rate(s->n);
+  bool measured = scwi_present(rate) && settings->candidates == 0 &&
+                  fabs(settings->stand_out - 0.05) < 1e-12;
+  scwi_text text = {0};
+  scwi_text_add(&text,
+                "Below 25 readings the limits for several stand-outs are "
+                "approximate");
+  if (measured) {
+    scwi_text_format(&text, ": of sets of %zu sound readings ", s->n);
+    scwi_say_digits(&text, 100 * rate.value, 2, "%");
+    scwi_text_add(&text, " were flagged in our simulation, where 5 % are "
+                         "meant");
+  }
+  scwi_text_add(&text, ".");
+  return scwi_note_take(context, notes, "limits_approximate", &text);
+}
+
 static scw_status note_creep(scw_context *context, const scwi_values *values,
                              const scw_set_report *report, scwi_notes *notes) {
   const scw_summary *s = &report->summary;
@@ -140,6 +167,7 @@ scw_status scwi_set_notes(scw_context *context, const scwi_values *values,
   if (!status) status = note_few(context, report, notes);
   if (!status) status = note_step(context, report, notes);
   if (!status) status = note_stand_out(context, report, notes);
+  if (!status) status = note_limits(context, settings, report, notes);
   if (!status) status = note_creep(context, values, report, notes);
   if (!status) status = note_shape(context, report, notes);
   if (!status && values->n_one_way)

@@ -127,14 +127,14 @@ static void the_display_explains_two_steps(void **state) {
   assert_int_equal(one_set_summary(sample).stand_out.n_flags, 1);
   one_set_free(&near);
   one_set_free(&far);
-  /* Two steps of 0.25 are five ticks exactly, though no double is 0.1. */
-  TICKS(quarter, 1, 874, 874, 875, 874, 873, 874, 874, 874, 874, 879);
-  sample = one_set_sample(&quarter);
-  sample.step = (scw_step){0.25, SCW_STEP_GIVEN};
+  /* Two steps of 0.3 are six ticks of 0.1, though 4 * 0.3 / 0.1 is not 12. */
+  TICKS(third, 1, 874, 874, 875, 874, 873, 874, 874, 874, 874, 880);
+  sample = one_set_sample(&third);
+  sample.step = (scw_step){0.3, SCW_STEP_GIVEN};
   assert_int_equal(one_set_summary(sample).stand_out.n_flags, 0);
-  quarter.ticks[9] = 880;
+  third.ticks[9] = 881;
   assert_int_equal(one_set_summary(sample).stand_out.n_flags, 1);
-  one_set_free(&quarter);
+  one_set_free(&third);
 }
 
 static void all_equal_but_one(void **state) {

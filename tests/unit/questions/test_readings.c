@@ -171,6 +171,29 @@ static void a_reading_that_stands_out(void **state) {
   done(&r);
 }
 
+/* 18 readings, one far out: the limits are approximate, and the rate of false
+ * flags is named where it was measured. */
+static void approximate_limits_are_said(void **state) {
+  const char *const text =
+      "87.4\n88.1\n86.9\n87.7\n87.2\n88.0\n87.5\n80.1\n87.3\n87.6\n87.1\n87.8\n"
+      "87.0\n87.9\n87.4\n86.8\n88.2\n87.5\n";
+  scw_settings settings;
+  scw_settings_init(&settings);
+  (void)state;
+  for (int asked = 0; asked < 2; asked++) {
+    settings.candidates = asked ? 2 : 0;
+    run r = readings_of(text, &settings, NULL, 0);
+    const scw_set_report *set = &r.result.sets[0];
+    assert_int_equal(set->summary.stand_out.n_flags, 1);
+    const char *note =
+        note_text(set->notes, set->n_notes, "limits_approximate");
+    assert_non_null(note);
+    assert_int_equal(strstr(note, "of 18 sound readings 6.2 %") != NULL,
+                     !asked);
+    done(&r);
+  }
+}
+
 static void degenerate_sets_in_words(void **state) {
   run one = readings_of("87.4\n", NULL, NULL, 0);
   run same = readings_of("87.4\n87.4\n87.4\n", NULL, NULL, 0);
@@ -209,6 +232,7 @@ int main(void) {
       cmocka_unit_test(settings_out_of_range),
       cmocka_unit_test(an_expected_count_that_differs),
       cmocka_unit_test(a_reading_that_stands_out),
+      cmocka_unit_test(approximate_limits_are_said),
       cmocka_unit_test(degenerate_sets_in_words),
       cmocka_unit_test(huge_and_tiny_values),
   };
