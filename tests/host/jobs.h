@@ -62,6 +62,7 @@ scw_status job_read(scw_context *context, job_output *out, const char *text,
 extern const char job_pairs[];     /* spot, before, after */
 extern const char job_long[];      /* product, state, spot, reading */
 extern const char job_pulls[];     /* state, pull [g] */
+extern const char job_repeats[];   /* spot, repeat, gloss: balanced */
 extern const char job_commas[];    /* semicolons and decimal commas */
 
 #endif

@@ -83,12 +83,25 @@ const char *check_table_text(const check_table *table, size_t row,
   return NULL;
 }
 
-double check_strtod(const char *text) {
-  locale_t plain = newlocale(LC_ALL_MASK, "C", (locale_t)0);
+static locale_t plain_locale(void) {
+  static locale_t plain;
+  if (!plain) plain = newlocale(LC_ALL_MASK, "C", (locale_t)0);
   assert_true(plain != (locale_t)0);
-  double value = strtod_l(text, NULL, plain);
-  freelocale(plain);
-  return value;
+  return plain;
+}
+
+double check_strtod(const char *text) {
+  return strtod_l(text, NULL, plain_locale());
+}
+
+int check_snprintf(char *out, size_t size, const char *format, ...) {
+  va_list arguments;
+  locale_t before = uselocale(plain_locale());
+  va_start(arguments, format);
+  int length = vsnprintf(out, size, format, arguments);
+  va_end(arguments);
+  uselocale(before);
+  return length;
 }
 
 double check_table_number(const check_table *table, size_t row,

@@ -37,8 +37,10 @@ const char *check_table_text(const check_table *table, size_t row,
                              const char *column);
 double check_table_number(const check_table *table, size_t row,
                           const char *column);
-/* strtod in the C locale, whatever locale the test runs in. */
+/* strtod and snprintf in the C locale, whatever locale the test runs in. */
 double check_strtod(const char *text);
+int check_snprintf(char *out, size_t size, const char *format, ...)
+    __attribute__((format(printf, 3, 4)));
 void check_table_free(check_table *table);
 
 /* SCATTERWISE_TEST_MULTIPLIER from the environment, 1 when not set. */

@@ -21,8 +21,8 @@ static double next_random(unsigned long long *random) {
 static void judge_shortest(double value, uint64_t *digits, int *decimals) {
   char text[40];
   int length = 0;
-  do snprintf(text, sizeof text, "%.*e", length, value);
-  while (strtod(text, NULL) != value && ++length);
+  do check_snprintf(text, sizeof text, "%.*e", length, value);
+  while (check_strtod(text) != value && ++length);
   *digits = 0;
   for (const char *c = text; *c != 'e'; c++)
     if (*c != '.') *digits = *digits * 10 + (uint64_t)(*c - '0');
@@ -79,7 +79,7 @@ static void rounding_to_decimals(void **state) {
     if (i % 3 == 0) value = rint(value) / 8; /* many exact halves */
     char text[64], *to = text;
     uint64_t whole;
-    snprintf(text, sizeof text, "%.*f", decimals, value);
+    check_snprintf(text, sizeof text, "%.*f", decimals, value);
     for (const char *from = text; *from; from++)
       if (*from != '.') *to++ = *from;
     *to = 0;

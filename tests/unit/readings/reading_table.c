@@ -55,7 +55,7 @@ static void add_label(scwi_text *text, const scw_table *table,
 static void add_number(scwi_text *text, const char *name, double value) {
   char number[32];
   if (isnan(value)) return;
-  snprintf(number, sizeof number, " %s=%g", name, value);
+  check_snprintf(number, sizeof number, " %s=%g", name, value);
   scwi_text_add(text, number);
 }
 
@@ -63,7 +63,7 @@ static void add_reading(scwi_text *text, const scw_table *table,
                         const scw_reading *r) {
   static const char *const sides[] = {"", " before", " after"};
   char number[32];
-  snprintf(number, sizeof number, "%.15g", r->value);
+  check_snprintf(number, sizeof number, "%.15g", r->value);
   if (r->mark == SCW_MARK_BRACKET) scwi_text_add(text, "(");
   scwi_text_add(text, number);
   if (r->mark == SCW_MARK_BRACKET) scwi_text_add(text, ")");

@@ -32,7 +32,7 @@ static void check_sets_of(scw_table *table, const char *wanted) {
     for (size_t i = 0; i < sets.set[s].n; i++) {
       char number[32];
       size_t reading = sets.set[s].reading[i];
-      snprintf(number, sizeof number, " %g",
+      check_snprintf(number, sizeof number, " %g",
                scw_table_readings(table)[reading].value);
       scwi_text_add(&text, number);
     }
