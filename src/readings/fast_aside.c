@@ -75,8 +75,8 @@ static scw_status replay_all(scwi_reader *reader, const scwi_fast *fast,
   scw_status status = SCW_OK;
   for (size_t i = 0; i < n && status == SCW_OK; i++) {
     const scwi_worker *w = note[i].worker;
-    const scwi_aside_line *aside = w->aside + note[i].first_aside;
-    for (size_t k = 0; k < note[i].asides && status == SCW_OK; k++, aside++) {
+    for (size_t k = 0; k < note[i].asides && status == SCW_OK; k++) {
+      const scwi_aside_line *aside = &w->aside[note[i].first_aside + k];
       if (aside->plain) plain = (plain_line){aside->plain, w, aside->set};
       status = replay(reader, fast, w, aside, &plain, replayed);
       replayed = aside->line;

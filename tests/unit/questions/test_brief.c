@@ -112,7 +112,7 @@ static void keep_none(kept_result *kept) {
   scw_table_free(kept->table);
 }
 
-/* Where squares of deviations are beyond 2^53 the two ways round differently. */
+/* Where squares of deviations exceed 2^53 the two ways round differently. */
 static const double ROUNDINGS = 4.5e-16;
 
 static void same_figure(scw_figure got, scw_figure wanted, double tolerance) {
@@ -151,7 +151,8 @@ static void same_account(const scw_input *got, const scw_input *wanted) {
   }
 }
 
-static void same_result(const scw_brief_result *got, const kept_result *wanted,
+static void same_result(const scw_brief_result *got,
+                        const kept_result *wanted,
                         double tolerance) {
   assert_int_equal(got->n_sets, wanted->sets.n);
   for (size_t i = 0; i < got->n_sets; i++) {
@@ -318,7 +319,7 @@ static void add_odd_line(scwi_text *text, unsigned long long *random) {
       ",87.5\n",       " s3 , 87.1 \n", "s4,87.4*\n",            "s5,(87.9)\n",
       "s6,>100\n",     "Mean,87.4\n",   "SD,0.4\n",              "s7,87.25\n",
       "s8,\n",         "s9,8.74e1\n",   "s1,+87.3\n",            "s2,87.\n",
-      "s3,\xE2\x88\x92" "1.5\n",        "gl\xC3\xA4nzend,88.0\n", "s5,\"87.2\"\n",
+      "s3,\xE2\x88\x92" "1.5\n", "gl\xC3\xA4nzend,88.0\n", "s5,\"87.2\"\n",
       "\"s 6\",87\n",  "s1,88,\n",      "s4,1\xC2\xA0" "087.5\n", "s7\t,88\n",
       "s8,0087.4\n",   "s9,-87.4\n",    "s2,87.123456789012345678901\n"};
   enum { MOST = sizeof lines / sizeof *lines };
@@ -360,8 +361,8 @@ static void long_tables(void **state) {
  * when another mistake follows. */
 static void mistakes_in_long_tables(void **state) {
   static const char *const mistakes[] = {
-      "s1,eighty\n", "set,reading\n", "s1,87,4\n", "s1,\"87.4\n", "s1,\xE4\xFF\n",
-      "s1,inf\n",    "s1,1.234.5\n",  "x\ny\ns1,87.4\n", ",,remark\ns1,87.4\n",
+      "s1,eighty\n", "set,reading\n", "s1,87,4\n", "s1,\"87.4\n",
+      "s1,\xE4\xFF\n", "s1,inf\n",    "s1,1.234.5\n",  "x\ny\ns1,87.4\n", ",,remark\ns1,87.4\n",
       ",,remark\n",  "s1,87.4,9\n",   "s1,87.4,extra\n"};
   (void)state;
   for (size_t i = 0; i < sizeof mistakes / sizeof *mistakes; i++) {
