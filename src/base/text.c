@@ -8,13 +8,18 @@
 
 #include "memory.h"
 
-/* Room for `more` bytes and the closing zero; false and remembered if none. */
-static bool make_room(scwi_text *text, size_t more) {
+static bool grow(scwi_text *text, size_t more) {
   scw_context unheard = {.line = 0};
   if (text->failed) return false;
   text->failed = SCWI_RESERVE(&unheard, text->length + more + 1, &text->data,
                               &text->capacity) != SCW_OK;
   return !text->failed;
+}
+
+/* Room for `more` bytes and the closing zero; false and remembered if none. */
+static bool make_room(scwi_text *text, size_t more) {
+  if (text->length + more < text->capacity) return !text->failed;
+  return grow(text, more);
 }
 
 void scwi_text_append(scwi_text *text, const char *more, size_t length) {
