@@ -167,6 +167,35 @@ static void counted_p_follows_the_seed(void **state) {
   one_set_free(&set);
 }
 
+/* The limit is a rounded quotient: 62 / 15 * 15 is more than 62 in doubles, and
+ * the observed order must reach its own difference all the same. */
+static void a_rounded_limit_is_still_reached(void **state) {
+  orders o = {
+      .x = {3, 3, 4, -1, -1, -1, -1, 0}, .n = 8, .top = 62, .bottom = 15};
+  one_set set = one_set_from_ticks(o.x, 8, 0);
+  scw_level_shift got = shift_of(&set);
+  (void)state;
+  assert_int_equal(got.after_place, 3);
+  check_relative(got.size.value, -62.0 / 15, 1e-15);
+  visit(&o, 8);
+  check_relative(got.p.value, (double)o.reached / (double)o.all, 1e-15);
+  one_set_free(&set);
+}
+
+/* No random order repeats two clear levels of 40 different readings: the
+ * observed order is counted, and p is as small as 9999 others allow. */
+static void counted_p_is_never_zero(void **state) {
+  int64_t ticks[40];
+  (void)state;
+  for (size_t i = 0; i < 40; i++)
+    ticks[i] = (int64_t)(i * i % 41 + i) + (i < 20 ? 0 : 5000);
+  one_set set = one_set_from_ticks(ticks, 40, 1);
+  scw_level_shift got = shift_of(&set);
+  assert_true(got.counted && got.after_place == 20);
+  assert_true(got.p.value == 1e-4);
+  one_set_free(&set);
+}
+
 static void degenerate_sets(void **state) {
   const int64_t ticks[] = {4, 4, 4, 4, 4};
   const scw_presence wanted[] = {SCW_ONE_READING, SCW_TWO_READINGS, SCW_TOO_FEW,
@@ -188,6 +217,8 @@ int main(void) {
       cmocka_unit_test(exact_far_beyond_enumeration),
       cmocka_unit_test(small_p_keeps_its_digits),
       cmocka_unit_test(counted_p_follows_the_seed),
+      cmocka_unit_test(a_rounded_limit_is_still_reached),
+      cmocka_unit_test(counted_p_is_never_zero),
       cmocka_unit_test(degenerate_sets),
   };
   return cmocka_run_group_tests(tests, NULL, NULL);
