@@ -76,8 +76,9 @@ typedef struct scaled {
 static bool scale(double value, scaled *s) {
   if (!(value >= 1e-5) || !take_apart(value, &s->mantissa, &s->shift))
     return false;
-  s->places = 16 - (int)floor(log10(value));
-  for (int again = 0; again < 2; again++) { /* log10 may be off by one */
+  /* value >= 2^(52 - shift), and log10(2) is 0.30103: off by one at most */
+  s->places = 16 - (int)floor((52 - s->shift) * 0.30103);
+  for (int again = 0; again < 2; again++) {
     s->n = s->mantissa * power_of_ten(s->places);
     if (s->n >> s->shift >= (wide)powers[SEVENTEEN])
       s->places--;

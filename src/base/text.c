@@ -9,7 +9,7 @@
 #include "memory.h"
 
 static bool grow(scwi_text *text, size_t more) {
-  scw_context unheard = {.line = 0};
+  scw_context unheard; /* only ever written to */
   if (text->failed) return false;
   text->failed = SCWI_RESERVE(&unheard, text->length + more + 1, &text->data,
                               &text->capacity) != SCW_OK;

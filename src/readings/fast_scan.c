@@ -101,28 +101,69 @@ static const scwi_fast_sets *earliest(const scwi_fast *fast, size_t *next,
   return found;
 }
 
+/* Which set has which label, as far as sets have no other label: number + 1,
+ * 0 for none. Freed by the caller. */
+static scw_status map_labels(scw_context *context, const scwi_fast *fast,
+                             const scwi_sums *sums, size_t labels,
+                             size_t **out) {
+  scw_status status = SCWI_ALLOCATE(context, labels, out);
+  for (size_t i = 0; i < sums->index.n && status == SCW_OK; i++) {
+    scwi_set_key key = sums->index.key[i];
+    int32_t label = key.set;
+    if (fast->role == SCW_ROLE_PRODUCT) label = key.product;
+    if (fast->role == SCW_ROLE_PANEL) label = key.panel;
+    if (fast->role == SCW_ROLE_SESSION) label = key.session;
+    if (label != SCW_NO_LABEL) (*out)[label] = i + 1;
+  }
+  return status;
+}
+
+/* Hands one set over. Labels are looked up in memory that is not in the
+ * cache: those a few sets ahead are sent for in time. */
+static scw_status hand_over(scw_context *context, const scwi_fast *fast,
+                            const scwi_fast_sets *sets, size_t i,
+                            scwi_sums *sums, size_t *set_of) {
+  enum { AHEAD = 8 };
+  scwi_labels *labels = &sums->table->labels;
+  const scwi_fast_set *set = &sets->set[i];
+  int32_t label;
+  size_t number;
+  if (i + AHEAD < sets->n)
+    __builtin_prefetch(labels->slot +
+                       (set[AHEAD].hash & (labels->slots - 1)));
+  scw_status status = scwi_labels_intern_hashed(
+      context, labels, set->text, set->length, set->hash, &label);
+  if (status != SCW_OK) return status;
+  if (set_of[label]) {
+    number = set_of[label] - 1;
+  } else {
+    scw_reading like = scwi_reading_none();
+    like.side = fast->side;
+    *scwi_reading_label(&like, fast->role) = label;
+    scwi_set_key key = scwi_set_key_of(&like, 0);
+    status = scwi_sums_append(context, sums, &key, &number);
+    if (status != SCW_OK) return status;
+    set_of[label] = number + 1;
+  }
+  scwi_sums_absorb(sums, number, set->line, &set->sums, sets->scale.digits);
+  return SCW_OK;
+}
+
 scw_status scwi_fast_finish(scw_context *context, scwi_fast *fast,
                             scwi_sums *sums) {
-  size_t next[SCWI_FAST_THREADS] = {0}, *at = NULL;
-  scw_reading like = scwi_reading_none();
-  int32_t *label = scwi_reading_label(&like, fast->role);
-  size_t most = 0; /* sets in any one thread: about as many as there are */
-  like.side = fast->side;
+  size_t next[SCWI_FAST_THREADS] = {0}, *at = NULL, *set_of = NULL;
+  size_t most = sums->table->labels.n; /* labels there can be */
   for (unsigned i = 0; i < fast->threads; i++) {
     scwi_sums_meet(sums, &fast->workers[i].sets.scale);
-    if (fast->workers[i].sets.n > most) most = fast->workers[i].sets.n;
+    most += fast->workers[i].sets.n;
   }
-  scw_status status = scwi_sums_reserve(context, sums, sums->index.n + most);
+  scw_status status = scwi_sums_reserve(context, sums, most);
+  if (status == SCW_OK)
+    status = map_labels(context, fast, sums, most, &set_of);
   const scwi_fast_sets *sets;
-  while (status == SCW_OK && (sets = earliest(fast, next, &at))) {
-    const scwi_fast_set *set = &sets->set[(*at)++];
-    status = scwi_labels_intern(context, &sums->table->labels, set->text,
-                                set->length, label);
-    scwi_set_key key = scwi_set_key_of(&like, 0);
-    if (status == SCW_OK)
-      status = scwi_sums_absorb(context, sums, &key, set->line, 1, &set->sums,
-                                sets->scale.digits);
-  }
+  while (status == SCW_OK && (sets = earliest(fast, next, &at)))
+    status = hand_over(context, fast, sets, (*at)++, sums, set_of);
+  free(set_of);
   return status;
 }
 

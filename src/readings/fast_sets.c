@@ -4,24 +4,11 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "labels.h"
 #include "memory.h"
 #include "words.h"
 
 enum { LONGEST_LABEL = 200 };
-
-/* Eight bytes at a time; only ever compared with hashes of this process. */
-static uint64_t hash_of(const char *text, size_t length) {
-  uint64_t hash = length * 0x9E3779B97F4A7C15U, word;
-  for (; length >= 8; text += 8, length -= 8) {
-    memcpy(&word, text, 8);
-    hash = (hash ^ word) * 0x9E3779B97F4A7C15U;
-    hash ^= hash >> 29;
-  }
-  word = 0;
-  memcpy(&word, text, length);
-  hash = (hash ^ word) * 0xBF58476D1CE4E5B9U;
-  return hash ^ hash >> 32;
-}
 
 /* Does the reader take this label as it stands, and its line for a reading?
  * Not a blank at an end, a comment, a summary line. */
@@ -75,7 +62,7 @@ scw_status scwi_fast_sets_find(scw_context *context, scwi_fast_sets *sets,
     scw_status status = widen(context, sets);
     if (status != SCW_OK) return status;
   }
-  uint64_t hash = hash_of(label, length);
+  uint64_t hash = scwi_label_hash(label, length);
   size_t at = (size_t)hash & (sets->slots - 1);
   for (; sets->slot[at]; at = (at + 1) & (sets->slots - 1)) {
     const scwi_fast_set *known = &sets->set[sets->slot[at] - 1];

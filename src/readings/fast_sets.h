@@ -11,7 +11,7 @@ typedef struct scwi_fast_set {
   const char *text; /* the label */
   uint32_t length;
   size_t line;      /* of the first reading */
-  uint64_t hash;
+  uint64_t hash;    /* scwi_label_hash */
   scwi_tick_sums sums;
 } scwi_fast_set;
 

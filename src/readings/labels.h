@@ -22,6 +22,12 @@ scw_status scwi_labels_reserve(scw_context *context, scwi_labels *labels,
 scw_status scwi_labels_intern(scw_context *context, scwi_labels *labels,
                               const char *text, size_t length, int32_t *out);
 
+/* The same with the text's hash, for callers that keep it. */
+uint64_t scwi_label_hash(const char *text, size_t length);
+scw_status scwi_labels_intern_hashed(scw_context *context, scwi_labels *labels,
+                                     const char *text, size_t length,
+                                     uint64_t hash, int32_t *out);
+
 /* The text of a label, closed by a zero; "" for SCW_NO_LABEL. */
 const char *scwi_labels_text(const scwi_labels *labels, int32_t label);
 size_t scwi_labels_length(const scwi_labels *labels, int32_t label);

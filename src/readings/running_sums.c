@@ -2,6 +2,7 @@
 #include "running_sums.h"
 
 #include <math.h>
+#include <stdint.h>
 #include <stdlib.h>
 
 #include "fast_scan.h"
@@ -24,6 +25,13 @@ static void raise_ticks(scwi_sums *sums, int powers) {
       scwi_tick_sums_times_ten(&sums->set[i].of.exact);
 }
 
+/* The first reading is the one met first in the file. */
+static void note_place(scwi_set_sums *set, size_t line, size_t column) {
+  if (line > set->line || (line == set->line && column >= set->column)) return;
+  set->line = line;
+  set->column = column;
+}
+
 static scw_status find_set(scw_context *context, scwi_sums *sums,
                            const scwi_set_key *key, size_t line, size_t column,
                            size_t *out) {
@@ -33,14 +41,8 @@ static scw_status find_set(scw_context *context, scwi_sums *sums,
   if (status == SCW_OK)
     status = scwi_set_index_find(context, &sums->index, key, out);
   if (status != SCW_OK) return status;
-  scwi_set_sums *set = &sums->set[*out];
-  if (*out == before) *set = (scwi_set_sums){.line = line, .column = column};
-  bool earlier = line < set->line ||
-                 (line == set->line && column < set->column);
-  if (earlier) {
-    set->line = line;
-    set->column = column;
-  }
+  if (*out == before) sums->set[*out] = (scwi_set_sums){.line = SIZE_MAX};
+  note_place(&sums->set[*out], line, column);
   return SCW_OK;
 }
 
@@ -134,30 +136,37 @@ scw_status scwi_sums_reserve(scw_context *context, scwi_sums *sums,
   scw_status status =
       SCWI_RESERVE(context, sets, &sums->set, &sums->capacity);
   if (status == SCW_OK)
-    status = scwi_set_index_reserve(context, &sums->index, sets);
+    status = SCWI_RESERVE(context, sets, &sums->index.key,
+                          &sums->index.capacity);
   if (status == SCW_OK)
     status = scwi_labels_reserve(context, &sums->table->labels, sets);
   return status;
 }
 
-scw_status scwi_sums_absorb(scw_context *context, scwi_sums *sums,
-                            const scwi_set_key *key, size_t line,
-                            size_t column, const scwi_tick_sums *more,
-                            int digits) {
-  size_t set;
-  scw_status status = find_set(context, sums, key, line, column, &set);
-  if (status != SCW_OK) return status;
+scw_status scwi_sums_append(scw_context *context, scwi_sums *sums,
+                            const scwi_set_key *key, size_t *out) {
+  scw_status status = SCWI_RESERVE(context, sums->index.n + 1, &sums->set,
+                                   &sums->capacity);
+  if (status == SCW_OK)
+    status = scwi_set_index_append(context, &sums->index, key, out);
+  if (status == SCW_OK)
+    sums->set[*out] = (scwi_set_sums){.line = SIZE_MAX};
+  return status;
+}
+
+void scwi_sums_absorb(scwi_sums *sums, size_t set, size_t line,
+                      const scwi_tick_sums *more, int digits) {
   scwi_set_sums *to = &sums->set[set];
   scwi_tick_sums exact = *more;
+  note_place(to, line, 1);
   if (sums->loose) {
     scwi_loose_sums loose = scwi_loose_of(&exact, digits);
     scwi_loose_join(&to->of.loose, &loose);
-    return SCW_OK;
+    return;
   }
   for (; digits < sums->scale.digits; digits++)
     scwi_tick_sums_times_ten(&exact);
   scwi_tick_sums_join(&to->of.exact, &exact);
-  return SCW_OK;
 }
 
 typedef struct first_place {

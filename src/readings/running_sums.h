@@ -52,15 +52,16 @@ typedef struct scwi_set_figures {
 } scwi_set_figures;
 scwi_set_figures scwi_sums_figures(const scwi_sums *sums, size_t set);
 
-/* Adds a whole set summed elsewhere, whose ticks have the digits of `scale`;
- * line and column are those of its first reading. */
-scw_status scwi_sums_absorb(scw_context *context, scwi_sums *sums,
-                            const scwi_set_key *key, size_t line,
-                            size_t column, const scwi_tick_sums *more,
-                            int digits);
-/* Before that: makes room for the ticks of `scale`, and for that many sets. */
+/* For sets summed elsewhere, after the last reading was taken: makes room for
+ * their ticks and for that many sets, adds sets not met before, and the sums
+ * to a set; `digits` are those of their ticks, `line` is that of their first
+ * reading. */
 void scwi_sums_meet(scwi_sums *sums, const scwi_tick_scale *scale);
 scw_status scwi_sums_reserve(scw_context *context, scwi_sums *sums,
                              size_t sets);
+scw_status scwi_sums_append(scw_context *context, scwi_sums *sums,
+                            const scwi_set_key *key, size_t *out);
+void scwi_sums_absorb(scwi_sums *sums, size_t set, size_t line,
+                      const scwi_tick_sums *more, int digits);
 
 #endif

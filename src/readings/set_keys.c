@@ -35,10 +35,8 @@ static size_t hash_of(const scwi_set_key *key) {
   return (size_t)(hash ^ hash >> 32);
 }
 
-static scw_status widen(scw_context *context, scwi_set_index *index,
-                        size_t keys) {
+static scw_status widen(scw_context *context, scwi_set_index *index) {
   size_t slots = index->slots ? index->slots * 2 : 64, *wider;
-  while (slots < 2 * keys) slots *= 2;
   scw_status status = SCWI_ALLOCATE(context, slots, &wider);
   if (status != SCW_OK) return status;
   for (size_t i = 0; i < index->n; i++) {
@@ -52,31 +50,29 @@ static scw_status widen(scw_context *context, scwi_set_index *index,
   return SCW_OK;
 }
 
-scw_status scwi_set_index_reserve(scw_context *context, scwi_set_index *index,
-                                  size_t n) {
-  scw_status status = SCWI_RESERVE(context, n, &index->key, &index->capacity);
-  if (status == SCW_OK && 2 * n > index->slots)
-    status = widen(context, index, n);
-  return status;
+scw_status scwi_set_index_append(scw_context *context, scwi_set_index *index,
+                                 const scwi_set_key *key, size_t *out) {
+  scw_status status =
+      SCWI_RESERVE(context, index->n + 1, &index->key, &index->capacity);
+  if (status != SCW_OK) return status;
+  *out = index->n++;
+  index->key[*out] = *key;
+  return SCW_OK;
 }
 
 scw_status scwi_set_index_find(scw_context *context, scwi_set_index *index,
                                const scwi_set_key *key, size_t *out) {
   scw_status status = SCW_OK;
-  if ((index->n + 1) * 2 > index->slots) status = widen(context, index, 0);
+  if ((index->n + 1) * 2 > index->slots) status = widen(context, index);
   if (status != SCW_OK) return status;
   size_t at = hash_of(key) & (index->slots - 1);
   for (; index->slot[at]; at = (at + 1) & (index->slots - 1)) {
     *out = index->slot[at] - 1;
     if (same_key(&index->key[*out], key)) return SCW_OK;
   }
-  status =
-      SCWI_RESERVE(context, index->n + 1, &index->key, &index->capacity);
-  if (status != SCW_OK) return status;
-  *out = index->n++;
-  index->key[*out] = *key;
-  index->slot[at] = *out + 1;
-  return SCW_OK;
+  status = scwi_set_index_append(context, index, key, out);
+  if (status == SCW_OK) index->slot[at] = *out + 1;
+  return status;
 }
 
 void scwi_set_index_free(scwi_set_index *index) {
@@ -98,15 +94,27 @@ static void texts_of(const scw_table *table, const scwi_set_key *key,
                                           : scw_table_label(table, key->state);
 }
 
+/* Equal labels have equal numbers, so that texts are seldom compared. */
+static bool part_differs(const scw_table *table, const scwi_set_key *a,
+                         const scwi_set_key *b, size_t p) {
+  bool equal[SCWI_SET_PARTS] = {
+      a->input == b->input,     a->set == b->set,
+      a->product == b->product, a->panel == b->panel,
+      a->session == b->session, a->state == b->state && a->side == b->side};
+  const char *of_a[SCWI_SET_PARTS], *of_b[SCWI_SET_PARTS];
+  if (equal[p]) return false;
+  texts_of(table, a, of_a);
+  texts_of(table, b, of_b);
+  return strcmp(of_a[p], of_b[p]) != 0;
+}
+
 scwi_set_parts scwi_set_parts_of(const scw_table *table,
                                  const scwi_set_key *key, size_t n) {
   scwi_set_parts parts = {{false}};
-  const char *first[SCWI_SET_PARTS], *part[SCWI_SET_PARTS];
-  for (size_t s = 0; s < n; s++) {
-    texts_of(table, &key[s], s ? part : first);
-    for (size_t p = 0; p < SCWI_SET_PARTS && s; p++)
-      parts.shown[p] = parts.shown[p] || strcmp(part[p], first[p]) != 0;
-  }
+  for (size_t s = 1; s < n; s++)
+    for (size_t p = 0; p < SCWI_SET_PARTS; p++)
+      parts.shown[p] =
+          parts.shown[p] || part_differs(table, &key[0], &key[s], p);
   return parts;
 }
 

@@ -23,12 +23,12 @@ typedef struct scwi_set_index {
   size_t slots;
 } scwi_set_index;
 
-/* Makes room for n keys in all, so that finding new ones costs less. */
-scw_status scwi_set_index_reserve(scw_context *context, scwi_set_index *index,
-                                  size_t n);
 /* The number of a key; a new one is index->n - 1 afterwards. */
 scw_status scwi_set_index_find(scw_context *context, scwi_set_index *index,
                                const scwi_set_key *key, size_t *out);
+/* Adds a key that is new and will not be asked for again. */
+scw_status scwi_set_index_append(scw_context *context, scwi_set_index *index,
+                                 const scwi_set_key *key, size_t *out);
 void scwi_set_index_free(scwi_set_index *index);
 
 /* The parts of which a set's label is made: those that differ among the
