@@ -118,6 +118,12 @@ void check_table_free(check_table *table) {
   *table = (check_table){0};
 }
 
+/* One test of a program: SCATTERWISE_TEST_FILTER=name, with * and ?. */
+__attribute__((constructor)) static void filter_tests(void) {
+  const char *pattern = getenv("SCATTERWISE_TEST_FILTER");
+  if (pattern) cmocka_set_test_filter(pattern);
+}
+
 unsigned check_multiplier(void) {
   const char *text = getenv("SCATTERWISE_TEST_MULTIPLIER");
   unsigned long value = text ? strtoul(text, NULL, 10) : 1;
