@@ -42,7 +42,8 @@ begin "packages"
 need_packages gcc libc6-dev make cmake pkg-config \
   libgsl-dev libcjson-dev nettle-dev \
   clang libclang-rt-14-dev libcmocka-dev libcsv-dev \
-  python3 python3-scipy r-base-core locales
+  python3 python3-scipy r-base-core locales \
+  jupyter-nbconvert python3-ipykernel python3-pandas python3-matplotlib
 
 begin "gcc, warnings are errors, all tests"
 configure_and_build gcc all -DCMAKE_C_COMPILER=gcc -DCMAKE_BUILD_TYPE=Release
