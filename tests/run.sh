@@ -11,7 +11,8 @@ cd "$(dirname "$0")/.."
 . src/packages.sh
 
 stage="start"
-trap 'echo; echo "FAILED in stage: $stage (after $SECONDS s)"' ERR
+trap 'code=$?
+  [ $code -eq 0 ] || printf "\nFAILED in stage: %s (after %d s)\n" "$stage" $SECONDS' EXIT
 
 begin() {
   stage="$1"
