@@ -7,7 +7,8 @@
 In every ```console block a line "$ command" is run by the shell, in one
 folder per document, with PROGRAM found as `scatterwise`; the lines below it
 are what it prints, standard output and error together. A status other than 0
-shows as a last line "[exit status 1]".
+shows as a last line "[exit status 1]". A line "$ ..." that the command before
+it printed is output and no command.
 """
 
 import difflib
@@ -47,11 +48,12 @@ def replayed(text, program):
     with tempfile.TemporaryDirectory() as folder:
         def replay(match):
             nonlocal commands
-            out = []
+            out, printed = [], ""
             for line in match[1].splitlines():
-                if line.startswith("$ "):
+                if line.startswith("$ ") and line not in printed.splitlines():
                     commands += 1
-                    out.append(line + "\n" + run(line[2:], folder, program))
+                    printed = run(line[2:], folder, program)
+                    out.append(line + "\n" + printed)
             return "```console\n" + "".join(out) + "```"
         text = BLOCK.sub(replay, text)
     return text, commands

@@ -55,6 +55,12 @@ class Tour(unittest.TestCase):
         wrong = RIGHT.replace("82.4\n", "", 2)
         self.assertEqual(self.check(wrong, "--rewrite")[2], RIGHT)
 
+    def test_printed_command_is_output(self):
+        text = "```console\n$ echo '$ false'\n$ false\n```\n"
+        status, said, _ = self.check(text)
+        self.assertEqual((status, said), (0, "1 commands in 1 documents\n"))
+        self.assertEqual(self.check(text, "--rewrite")[2], text)
+
     def test_no_example_at_all_is_wrong(self):
         self.assertEqual(self.check("# Empty\n")[0], 1)
 
