@@ -40,7 +40,7 @@ static scw_status check_remark(scwi_reader *reader, size_t last_plain) {
 /* The reader's label becomes that of the plain line, for a blank one below. */
 static scw_status set_label(scwi_reader *reader, const scwi_fast *fast,
                             const scwi_worker *w, size_t set) {
-  const scwi_fast_set *known = &w->sets.set[set];
+  const scwi_fast_name *known = &w->sets.name[set];
   return scwi_labels_intern(reader->context, reader->labels, known->text,
                             known->length,
                             scwi_reading_label(&reader->row, fast->role));

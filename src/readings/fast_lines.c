@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "fast_inside.h"
+#include "labels.h"
 #include "memory.h"
 
 enum { MOST_DIGITS = 18 };
@@ -31,75 +32,118 @@ static const char *take_number(const scwi_fast *fast, const char *at,
   return at;
 }
 
-static scw_status put_aside(scwi_worker *w, const char *at, const char *end,
-                            size_t line) {
+/* A line of a block, looked at but not yet summed. */
+typedef struct looked_at {
+  const char *at, *behind;
+  size_t line;
+  bool plain;       /* as far as the label has not been looked at */
+  bool same;        /* the label is that of the plain line before */
+  size_t length;    /* of the label */
+  uint64_t hash;
+  int64_t mantissa;
+  int digits;
+} looked_at;
+
+/* Is the label that of the line before? Neighbours mostly share it. */
+static bool same_label(const scwi_fast *fast, const looked_at *before,
+                       const char *at, const char *end) {
+  if (!before || !before->plain) return false;
+  return (size_t)(end - at) > before->length &&
+         at[before->length] == fast->separator &&
+         memcmp(before->at, at, before->length) == 0;
+}
+
+/* The separator behind the label at `at`; null when the line has none. */
+static const char *find_separator(const scwi_fast *fast, const char *at) {
+  while (*at != fast->separator && *at != '\n') at++;
+  return *at == '\n' ? NULL : at;
+}
+
+/* Takes the line at `at` apart, and sends for the memory of its set. */
+static void look_at_line(const scwi_worker *w, const char *at, const char *end,
+                         const looked_at *before, looked_at *out) {
+  out->at = at;
+  out->same = same_label(w->fast, before, at, end);
+  const char *separator =
+      out->same ? at + before->length : find_separator(w->fast, at);
+  const char *behind = separator ? take_number(w->fast, separator + 1,
+                                               &out->mantissa, &out->digits)
+                                 : NULL;
+  if (behind) behind += *behind == '\r';
+  out->plain = behind && *behind == '\n';
+  if (!out->plain)
+    behind = memchr(at, '\n', (size_t)(end - at)); /* every line has one */
+  out->behind = behind + 1;
+  if (!out->plain) return;
+  out->length = (size_t)(separator - at);
+  if (out->same) return;
+  out->hash = scwi_label_hash(at, out->length);
+  scwi_fast_sets_expect_slot(&w->sets, out->hash);
+}
+
+static scw_status put_aside(scwi_worker *w, const looked_at *line) {
   scwi_block_note *note = &w->note[w->n_notes - 1];
+  size_t size = (size_t)(line->behind - line->at);
   scw_status status = SCWI_RESERVE(&w->context, w->n_aside + 1, &w->aside,
                                    &w->aside_capacity);
   if (status != SCW_OK) return status;
   w->aside[w->n_aside++] =
-      (scwi_aside_line){line, w->aside_text.length, (size_t)(end - at),
-                   note->last_plain, note->last_set};
-  scwi_text_append(&w->aside_text, at, (size_t)(end - at));
+      (scwi_aside_line){line->line, w->aside_text.length, size,
+                        note->last_plain, note->last_set};
+  scwi_text_append(&w->aside_text, line->at, size);
   note->asides++;
   return scwi_text_status(&w->context, &w->aside_text);
 }
 
-/* Does the line start with the label of that set? Neighbours mostly do, and
- * are not looked up again. */
-static bool same_label(const scwi_worker *w, size_t set, const char *at,
-                       const char *end) {
-  if (set == SCWI_NO_FAST_SET) return false;
-  const scwi_fast_set *last = &w->sets.set[set];
-  return (size_t)(end - at) > last->length &&
-         at[last->length] == w->fast->separator &&
-         memcmp(last->text, at, last->length) == 0;
+/* Sums the line or puts it aside; *set is that of the plain line before. */
+static scw_status take_line(scwi_worker *w, const looked_at *line,
+                            size_t *set) {
+  scwi_block_note *note = &w->note[w->n_notes - 1];
+  scw_status status = SCW_OK;
+  if (!line->plain) return put_aside(w, line);
+  if (!line->same)
+    status = scwi_fast_sets_find(&w->context, &w->sets, line->at, line->length,
+                                 line->hash, line->line, set);
+  if (status != SCW_OK) return status;
+  bool known = *set != SCWI_NO_FAST_SET;
+  if (!known ||
+      !scwi_fast_sets_add(&w->sets, *set, line->mantissa, line->digits))
+    return put_aside(w, line);
+  w->rows++;
+  note->last_plain = line->line;
+  note->last_set = *set;
+  return SCW_OK;
 }
 
-/* Sums the line when it is plain; returns behind it, or null when not. */
-static const char *take_plain(scwi_worker *w, const char *at, const char *end,
-                              size_t line, size_t *set) {
-  int64_t mantissa;
-  int digits;
-  bool same = same_label(w, *set, at, end);
-  const char *separator =
-      same ? at + w->sets.set[*set].length
-           : memchr(at, w->fast->separator, (size_t)(end - at));
-  if (!separator) return NULL;
-  const char *behind =
-      take_number(w->fast, separator + 1, &mantissa, &digits);
-  if (!behind) return NULL;
-  behind += *behind == '\r';
-  if (*behind != '\n') return NULL;
-  if (!same)
-    w->status = scwi_fast_sets_find(&w->context, &w->sets, at,
-                                    (size_t)(separator - at), line, set);
-  if (w->status != SCW_OK || *set == SCWI_NO_FAST_SET) return NULL;
-  if (!scwi_fast_sets_add(&w->sets, *set, mantissa, digits)) return NULL;
-  return behind + 1;
+static size_t empty_line(const char *at) {
+  return *at == '\n' ? 1 : *at == '\r' && at[1] == '\n' ? 2 : 0;
 }
 
+/* Many lines are looked at before the first of them is summed, so that memory
+ * has time to come. */
 static void take_lines(scwi_worker *w, const scwi_lines *lines) {
+  enum { MANY = 64 };
+  looked_at looked[MANY];
   const char *at = w->block, *end = at + lines->size;
-  scwi_block_note *note = &w->note[w->n_notes++];
-  size_t set = SCWI_NO_FAST_SET;
-  *note = (scwi_block_note){.line = lines->line, .worker = w,
-                       .first_aside = w->n_aside};
-  for (size_t line = lines->line; at < end && !w->status; line++) {
-    if (*at == '\n' || (*at == '\r' && at[1] == '\n')) {
-      at += *at == '\n' ? 1 : 2; /* an empty line is no row */
-      continue;
+  size_t line = lines->line, set = SCWI_NO_FAST_SET;
+  w->note[w->n_notes++] = (scwi_block_note){
+      .line = line, .worker = w, .first_aside = w->n_aside};
+  while (at < end && w->status == SCW_OK) {
+    size_t n = 0, empty;
+    for (; n < MANY && at < end; line++) {
+      if ((empty = empty_line(at)) > 0) { /* no row */
+        at += empty;
+        continue;
+      }
+      look_at_line(w, at, end, n ? &looked[n - 1] : NULL, &looked[n]);
+      looked[n].line = line;
+      at = looked[n++].behind;
     }
-    const char *behind = take_plain(w, at, end, line, &set);
-    if (behind) {
-      w->rows++;
-      note->last_plain = line;
-      note->last_set = set;
-    } else {
-      behind = (const char *)memchr(at, '\n', (size_t)(end - at)) + 1;
-      if (!w->status) w->status = put_aside(w, at, behind, line);
-    }
-    at = behind;
+    for (size_t i = 0; i < n; i++)
+      if (looked[i].plain && !looked[i].same)
+        scwi_fast_sets_expect_set(&w->sets, looked[i].hash);
+    for (size_t i = 0; i < n && w->status == SCW_OK; i++)
+      w->status = take_line(w, &looked[i], &set);
   }
 }
 

@@ -94,7 +94,7 @@ static const scwi_fast_sets *earliest(const scwi_fast *fast, size_t *next,
   for (unsigned i = 0; i < fast->threads; i++) {
     const scwi_fast_sets *sets = &fast->workers[i].sets;
     if (next[i] == sets->n) continue;
-    if (found && sets->set[next[i]].line > found->set[**at].line) continue;
+    if (found && sets->name[next[i]].line > found->name[**at].line) continue;
     found = sets;
     *at = &next[i];
   }
@@ -125,7 +125,7 @@ static scw_status hand_over(scw_context *context, const scwi_fast *fast,
                             scwi_sums *sums, size_t *set_of) {
   enum { AHEAD = 8 };
   scwi_labels *labels = &sums->table->labels;
-  const scwi_fast_set *set = &sets->set[i];
+  const scwi_fast_name *set = &sets->name[i];
   int32_t label;
   size_t number;
   if (i + AHEAD < sets->n)
@@ -145,7 +145,8 @@ static scw_status hand_over(scw_context *context, const scwi_fast *fast,
     if (status != SCW_OK) return status;
     set_of[label] = number + 1;
   }
-  scwi_sums_absorb(sums, number, set->line, &set->sums, sets->scale.digits);
+  scwi_sums_absorb(sums, number, set->line, &scwi_fast_set_at(sets, i)->sums,
+                   sets->scale.digits);
   return SCW_OK;
 }
 

@@ -8,7 +8,7 @@
 #include "memory.h"
 #include "words.h"
 
-enum { LONGEST_LABEL = 200 };
+enum { LONGEST_LABEL = 200, LINE_OF_CACHE = 64 };
 
 /* Does the reader take this label as it stands, and its line for a reading?
  * Not a blank at an end, a comment, a summary line. */
@@ -20,15 +20,25 @@ static bool is_plain(const char *label, size_t length) {
   return !scwi_is_summary(label, length);
 }
 
+static uint64_t slot_of(uint64_t hash, size_t set) {
+  return (hash & ~(uint64_t)UINT32_MAX) | (set + 1);
+}
+
+static size_t set_of(uint64_t slot) { return (uint32_t)slot - 1; }
+
+static bool may_be(uint64_t slot, uint64_t hash) {
+  return ((slot ^ hash) & ~(uint64_t)UINT32_MAX) == 0;
+}
+
 static scw_status widen(scw_context *context, scwi_fast_sets *sets) {
   size_t slots = sets->slots ? sets->slots * 2 : 1024;
-  uint32_t *wider;
+  uint64_t *wider;
   scw_status status = SCWI_ALLOCATE(context, slots, &wider);
   if (status != SCW_OK) return status;
   for (size_t i = 0; i < sets->n; i++) {
-    size_t at = (size_t)sets->set[i].hash & (slots - 1);
+    size_t at = (size_t)sets->name[i].hash & (slots - 1);
     while (wider[at]) at = (at + 1) & (slots - 1);
-    wider[at] = (uint32_t)i + 1;
+    wider[at] = slot_of(sets->name[i].hash, i);
   }
   free(sets->slot);
   sets->slot = wider;
@@ -36,47 +46,91 @@ static scw_status widen(scw_context *context, scwi_fast_sets *sets) {
   return SCW_OK;
 }
 
-/* A new set whose slot is `at`. */
-static scw_status add_set(scw_context *context, scwi_fast_sets *sets,
-                          scwi_fast_set set, size_t at, size_t *out) {
-  *out = SCWI_NO_FAST_SET;
-  if (!is_plain(set.text, set.length) || sets->n >= UINT32_MAX - 1)
-    return SCW_OK;
+/* Room for one more chunk of sets, each in a line of the cache of its own. */
+static scw_status add_chunk(scw_context *context, scwi_fast_sets *sets) {
+  char *room;
+  size_t n = sets->chunks + 1;
   scw_status status =
-      SCWI_RESERVE(context, sets->n + 1, &sets->set, &sets->capacity);
+      SCWI_RESERVE(context, n, &sets->chunk, &sets->chunk_capacity);
   if (status == SCW_OK)
-    status = scwi_arena_copy(context, &sets->texts, set.text, set.length,
-                             &set.text);
+    status = SCWI_RESERVE(context, n, &sets->room, &sets->room_capacity);
+  if (status == SCW_OK)
+    status = SCWI_ALLOCATE(
+        context, SCWI_FAST_CHUNK * sizeof(scwi_fast_set) + LINE_OF_CACHE,
+        &room);
   if (status != SCW_OK) return status;
-  *out = sets->n++;
-  sets->set[*out] = set;
-  sets->slot[at] = (uint32_t)sets->n;
+  size_t past = (uintptr_t)room % LINE_OF_CACHE;
+  sets->room[sets->chunks] = room;
+  sets->chunk[sets->chunks++] =
+      (void *)(room + (past ? LINE_OF_CACHE - past : 0));
   return SCW_OK;
 }
 
+/* A new set whose slot is `at`. */
+static scw_status add_set(scw_context *context, scwi_fast_sets *sets,
+                          scwi_fast_name name, size_t at, size_t *out) {
+  *out = SCWI_NO_FAST_SET;
+  if (!is_plain(name.text, name.length) || sets->n >= UINT32_MAX - 1)
+    return SCW_OK;
+  scw_status status =
+      SCWI_RESERVE(context, sets->n + 1, &sets->name, &sets->capacity);
+  if (status == SCW_OK && sets->n == sets->chunks * SCWI_FAST_CHUNK)
+    status = add_chunk(context, sets);
+  if (status == SCW_OK)
+    status = scwi_arena_copy(context, &sets->texts, name.text, name.length,
+                             &name.text);
+  if (status != SCW_OK) return status;
+  *out = sets->n++;
+  sets->name[*out] = name;
+  sets->slot[at] = slot_of(name.hash, *out);
+  scwi_fast_set *set = scwi_fast_set_at(sets, *out);
+  memcpy(set->start, name.text,
+         name.length < sizeof set->start ? name.length : sizeof set->start);
+  return SCW_OK;
+}
+
+/* Labels hold no zeros: up to 15 bytes the start tells all. */
+static bool has_label(const scwi_fast_sets *sets, size_t set,
+                      const char *label, size_t length) {
+  const char *start = scwi_fast_set_at(sets, set)->start;
+  if (length < 16) return start[length] == 0 && !memcmp(start, label, length);
+  return sets->name[set].length == length &&
+         !memcmp(sets->name[set].text, label, length);
+}
+
+void scwi_fast_sets_expect_slot(const scwi_fast_sets *sets, uint64_t hash) {
+  if (sets->slots)
+    __builtin_prefetch(&sets->slot[(size_t)hash & (sets->slots - 1)]);
+}
+
+void scwi_fast_sets_expect_set(const scwi_fast_sets *sets, uint64_t hash) {
+  if (!sets->slots) return;
+  uint64_t slot = sets->slot[(size_t)hash & (sets->slots - 1)];
+  if (slot && may_be(slot, hash))
+    __builtin_prefetch(scwi_fast_set_at(sets, set_of(slot)), 1);
+}
+
 scw_status scwi_fast_sets_find(scw_context *context, scwi_fast_sets *sets,
-                               const char *label, size_t length, size_t line,
-                               size_t *out) {
+                               const char *label, size_t length, uint64_t hash,
+                               size_t line, size_t *out) {
   if (length > LONGEST_LABEL) return *out = SCWI_NO_FAST_SET, SCW_OK;
   if ((sets->n + 1) * 2 > sets->slots) {
     scw_status status = widen(context, sets);
     if (status != SCW_OK) return status;
   }
-  uint64_t hash = scwi_label_hash(label, length);
   size_t at = (size_t)hash & (sets->slots - 1);
   for (; sets->slot[at]; at = (at + 1) & (sets->slots - 1)) {
-    const scwi_fast_set *known = &sets->set[sets->slot[at] - 1];
-    bool same = known->hash == hash && known->length == length &&
-                memcmp(known->text, label, length) == 0;
-    if (same) return *out = sets->slot[at] - 1, SCW_OK;
+    *out = set_of(sets->slot[at]);
+    if (may_be(sets->slot[at], hash) && has_label(sets, *out, label, length))
+      return SCW_OK;
   }
-  scwi_fast_set set = {label, (uint32_t)length, line, hash, {0}};
-  return add_set(context, sets, set, at, out);
+  return add_set(context, sets, (scwi_fast_name){label, length, line, hash},
+                 at, out);
 }
 
 /* Other digits than before, or the first reading of all. */
-static bool add_slowly(scwi_fast_sets *sets, size_t set, int64_t mantissa,
-                       int digits) {
+bool scwi_fast_sets_add_slowly(scwi_fast_sets *sets, size_t set,
+                               int64_t mantissa, int digits) {
   scwi_decimal reading = {.mantissa = mantissa, .digits = (int16_t)digits,
                           .exact = true};
   int powers = scwi_tick_scale_rise(&sets->scale, &reading);
@@ -84,25 +138,17 @@ static bool add_slowly(scwi_fast_sets *sets, size_t set, int64_t mantissa,
   scwi_tick_scale_raise(&sets->scale, powers);
   for (; powers > 0; powers--)
     for (size_t i = 0; i < sets->n; i++)
-      scwi_tick_sums_times_ten(&sets->set[i].sums);
-  scwi_tick_sums_add(&sets->set[set].sums,
+      scwi_tick_sums_times_ten(&scwi_fast_set_at(sets, i)->sums);
+  scwi_tick_sums_add(&scwi_fast_set_at(sets, set)->sums,
                      scwi_tick_scale_take(&sets->scale, &reading));
   return true;
 }
 
-bool scwi_fast_sets_add(scwi_fast_sets *sets, size_t set, int64_t mantissa,
-                        int digits) {
-  scwi_tick_scale *scale = &sets->scale;
-  uint64_t size = mantissa < 0 ? -(uint64_t)mantissa : (uint64_t)mantissa;
-  if (digits != scale->digits || !scale->settled || size > scale->largest)
-    return add_slowly(sets, set, mantissa, digits);
-  scale->n++;
-  scwi_tick_sums_add(&sets->set[set].sums, mantissa);
-  return true;
-}
-
 void scwi_fast_sets_free(scwi_fast_sets *sets) {
-  free(sets->set);
+  for (size_t i = 0; i < sets->chunks; i++) free(sets->room[i]);
+  free(sets->chunk);
+  free(sets->room);
+  free(sets->name);
   free(sets->slot);
   scwi_arena_free(&sets->texts);
   *sets = (scwi_fast_sets){0};
