@@ -9,10 +9,12 @@
 #include "memory.h"
 
 static bool grow(scwi_text *text, size_t more) {
-  scw_context unheard; /* only ever written to */
+  enum { LEAST = 128 }; /* most texts never grow again */
+  scw_context unheard;  /* only ever written to */
+  size_t needed = text->length + more + 1;
   if (text->failed) return false;
-  text->failed = SCWI_RESERVE(&unheard, text->length + more + 1, &text->data,
-                              &text->capacity) != SCW_OK;
+  text->failed = SCWI_RESERVE(&unheard, needed < LEAST ? LEAST : needed,
+                              &text->data, &text->capacity) != SCW_OK;
   return !text->failed;
 }
 
