@@ -16,6 +16,7 @@ scw_status job_readings_of_list(scw_context *context, job_output *out);
 scw_status job_readings_left_out(scw_context *context, job_output *out);
 scw_status job_readings_degenerate(scw_context *context, job_output *out);
 scw_status job_brief(scw_context *context, job_output *out);
+scw_status job_brief_long(scw_context *context, job_output *out);
 scw_status job_change_paired(scw_context *context, job_output *out);
 scw_status job_change_products(scw_context *context, job_output *out);
 scw_status job_change_friction(scw_context *context, job_output *out);

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* The three questions with every report of their answers. */
+#include <stdio.h>
 #include <string.h>
 
 #include "jobs_inside.h"
@@ -68,6 +69,29 @@ scw_status job_brief(scw_context *context, job_output *out) {
   for (size_t i = 0; i < N_WAYS && status == SCW_OK; i++)
     status = scw_report_brief(context, &result, ways[i], job_sink(out));
   scw_brief_result_free(&result);
+  scw_brief_result_free(&result);
+  return status;
+}
+
+/* Long enough for the quick way, with lines that only the reader can take. One
+ * thread: the C library keeps some memory of its first other thread. */
+scw_status job_brief_long(scw_context *context, job_output *out) {
+  static char text[500000];
+  static const char *const odd[] = {",81.5\n", "b,-\n", "# x\n", "c,80.25\n"};
+  size_t length = (size_t)sprintf(text, "set,reading\n");
+  for (unsigned i = 0; length + 40 < sizeof text; i++)
+    length += (size_t)sprintf(text + length, "s%u,8%u.%u\n%s", i / 40 % 90,
+                              i % 10, i % 7,
+                              i % 3000 ? "" : odd[i / 3000 % 4]);
+  job_text source = {text, length, 0};
+  scw_brief_result result = {0};
+  scw_context_set_threads(context, 1);
+  scw_status status = scw_readings_brief(
+      context, NULL, NULL, job_source(&source, "shed.csv"), &result);
+  job_expect(out, status == SCW_OK || (!result.sets && !result.memory),
+             "a failed scw_readings_brief leaves its result empty");
+  if (status == SCW_OK)
+    status = scw_report_brief(context, &result, ways[0], job_sink(out));
   scw_brief_result_free(&result);
   return status;
 }
