@@ -16,6 +16,7 @@
 #include "roots.h"
 
 #define LARGEST_NCP 40.0
+#define DIRECT_BELOW -1.7 /* a lower tail below 5 % is summed by itself */
 
 /* Roughly normal: (Abramowitz & Stegun 26.7.10). */
 static double normal_point(double t, double df, double ncp) {
@@ -26,15 +27,15 @@ static double normal_point(double t, double df, double ncp) {
 static double lower(double t, double df, double ncp) {
   if (t < 0) return scwi_noncentral_far(-t, df, ncp);
   if (t == 0) return scwi_normal_upper(ncp);
-  if (normal_point(t, df, ncp) > -3.5) {
+  if (normal_point(t, df, ncp) > DIRECT_BELOW) {
     double above = scwi_noncentral_above(t, df, ncp);
-    if (above < 0.9999) return 1 - above;
+    if (above < 0.95) return 1 - above;
   }
   return scwi_normal_upper(ncp) + scwi_noncentral_between(t, df, ncp);
 }
 
 static double upper(double t, double df, double ncp) {
-  if (t > 0 && normal_point(t, df, ncp) > -3.5)
+  if (t > 0 && normal_point(t, df, ncp) > DIRECT_BELOW)
     return fmin(1, scwi_noncentral_above(t, df, ncp));
   return 1 - lower(t, df, ncp);
 }
