@@ -32,6 +32,7 @@ typedef enum scw_role {
   SCW_ROLE_GEOMETRY,
   SCW_ROLE_X,
   SCW_ROLE_Y,
+  SCW_ROLE_REPLACES,  /* any mark: read again in place of an earlier one */
   SCW_ROLE_COUNT
 } scw_role;
 
@@ -61,6 +62,8 @@ typedef struct scw_reading {
   scw_mark mark;
   scw_side side;
   int32_t set, product, panel, state, spot, repeat, session, direction, geometry;
+  int32_t replaces;      /* the cell of the replaces column, else
+                            SCW_NO_LABEL; both readings are kept */
   double order, x, y;    /* NaN where the file has none */
   size_t line, column;   /* in the file, counted from 1 */
 } scw_reading;

@@ -6,6 +6,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "arm_forms.h"
 #include "change_options.h"
 #include "change_report.h"
 #include "family.h"
@@ -28,7 +29,7 @@ typedef struct change_run {
   bool halves;
   const scw_given_side *baseline; /* in place of before readings; or null */
   scw_tile tile;
-  scwi_arm control_arm, control_worn_in;
+  scwi_arm_forms control_arm;
 } change_run;
 
 static scw_status prepare(scw_context *context,
@@ -63,50 +64,6 @@ static scw_status prepare(scw_context *context,
   return status;
 }
 
-/* The readings of a side without first pulls: where spots (or directions of a
- * spot) hold repeats, the first pull of each; else the side's very first. */
-static scw_status without_first(scw_context *context, const scw_table *table,
-                                const size_t *index, size_t n, size_t **out,
-                                size_t *kept) {
-  const scw_reading *readings = scw_table_readings(table);
-  bool *first = NULL;
-  size_t repeats = 0;
-  *kept = 0;
-  scw_status status = SCWI_ALLOCATE(context, n, out);
-  if (!status) status = SCWI_ALLOCATE(context, n, &first);
-  for (size_t i = 0; i < n && !status; i++) {
-    const scw_reading *mine = &readings[index[i]];
-    first[i] = true;
-    for (size_t j = 0; j < i && first[i]; j++)
-      first[i] = readings[index[j]].spot != mine->spot ||
-                 readings[index[j]].panel != mine->panel ||
-                 readings[index[j]].direction != mine->direction;
-    repeats += !first[i];
-  }
-  for (size_t i = 0; i < n && !status; i++)
-    if (repeats ? !first[i] : i > 0) (*out)[(*kept)++] = index[i];
-  free(first);
-  return status;
-}
-
-static scw_status worn_in_arm(scw_context *context, const change_run *run,
-                              const scwi_product *product, scwi_arm *out) {
-  size_t *before = NULL, *after = NULL, n_before = 0, n_after = 0;
-  *out = (scwi_arm){0};
-  scw_status status =
-      without_first(context, run->table, product->before, product->n_before,
-                    &before, &n_before);
-  if (!status)
-    status = without_first(context, run->table, product->after,
-                           product->n_after, &after, &n_after);
-  if (!status && n_after && (n_before || run->baseline))
-    status = scwi_arm_of(context, run->table, &run->facts, before, n_before,
-                         after, n_after, run->divisor, out);
-  free(before);
-  free(after);
-  return status;
-}
-
 /* "gloss" of a header "Gloss"; a coefficient where pulls became one. */
 static const char *quantity_words(const change_run *run, char *room,
                                   size_t size) {
@@ -123,21 +80,10 @@ static const char *quantity_words(const change_run *run, char *room,
   return room;
 }
 
-static scw_status arm_of(scw_context *context, const change_run *run,
-                         const scwi_product *product, scwi_arm *out) {
-  return scwi_arm_of(context, run->table, &run->facts, product->before,
-                     product->n_before, product->after, product->n_after,
-                     run->divisor, out);
-}
-
-/* Arm, and for friction the same without first pulls. */
-static scw_status both_arms(scw_context *context, const change_run *run,
-                            const scwi_product *product, scwi_arm *arm,
-                            scwi_arm *worn_in) {
-  scw_status status = arm_of(context, run, product, arm);
-  if (!status && run->friction)
-    status = worn_in_arm(context, run, product, worn_in);
-  return status;
+static scw_status forms_of(scw_context *context, const change_run *run,
+                           const scwi_product *product, scwi_arm_forms *out) {
+  return scwi_arm_forms_of(context, run->table, &run->facts, product,
+                           run->divisor, run->friction, out);
 }
 
 /* What the other views look at: the arm itself; treated and control as two
@@ -165,37 +111,48 @@ static scw_status view_of(scw_context *context, const change_run *run,
   return status;
 }
 
+/* What is compared, in one form of the readings: an arm and the control's same
+ * form. */
+static scwi_compared compared_of(const change_run *run, const scwi_arm *arm,
+                                 const scwi_arm *control) {
+  return (scwi_compared){.arm = arm,
+                         .control = run->control ? control : NULL,
+                         .halves = run->halves,
+                         .given_before = run->baseline};
+}
+
 static scw_status report_product(scw_context *context, const change_run *run,
                                  const scwi_product *product, size_t family,
                                  scw_change_report *out) {
   char quantity[64];
-  scwi_arm arm = {0}, worn_in = {0}, view = {0};
-  scwi_compared now = {.arm = &arm,
-                       .control = run->control ? &run->control_arm : NULL,
-                       .halves = run->halves,
-                       .given_before = run->baseline};
-  scwi_compared later = now;
-  later.arm = &worn_in;
-  if (run->control) later.control = &run->control_worn_in;
+  scwi_arm_forms arm = {0};
+  const scwi_arm_forms *control = &run->control_arm;
+  scwi_arm view = {0};
+  scw_status status = forms_of(context, run, product, &arm);
+  scwi_compared worn_in =
+      compared_of(run, &arm.worn_in, &control->worn_in);
+  scwi_compared again =
+      compared_of(run, arm.replaced ? &arm.again : &arm.first,
+                  control->replaced ? &control->again : &control->first);
   scwi_change_case one = {
       .table = run->table,
-      .compared = now,
+      .compared = compared_of(run, &arm.first, &control->first),
       .control = run->control,
       .subject = {scwi_product_name(run->table, product),
                   quantity_words(run, quantity, sizeof quantity)},
       .unit = run->friction ? "" : run->facts.unit,
       .step = scwi_step_over(run->facts.step, run->divisor),
       .margin = run->margin,
-      .worn_in = run->friction ? &later : NULL,
+      .worn_in = run->friction ? &worn_in : NULL,
+      .again = &again,
+      .replaced = arm.replaced + control->replaced,
       .tile = &run->tile,
       .family = family,
       .settings = run->settings};
-  scw_status status = both_arms(context, run, product, &arm, &worn_in);
   if (!status) status = view_of(context, run, &one, &view);
   if (!status) status = scwi_change_report(context, &one, out);
   scwi_arm_free(&view);
-  scwi_arm_free(&worn_in);
-  scwi_arm_free(&arm);
+  scwi_arm_forms_free(&arm);
   return status;
 }
 
@@ -239,8 +196,7 @@ static scw_status take_control(scw_context *context,
                         "the control %s has no %s readings; it must be read "
                         "before and after like the products",
                         run->control, control->n_before ? "after" : "before");
-  return both_arms(context, run, control, &run->control_arm,
-                   &run->control_worn_in);
+  return forms_of(context, run, control, &run->control_arm);
 }
 
 static scw_status run_notes(scw_context *context, const change_run *run,
@@ -297,8 +253,7 @@ scw_status scw_change(scw_context *context, const scw_table *table,
   out->notes = notes.note;
   out->n_notes = notes.n;
   scwi_products_free(&products);
-  scwi_arm_free(&run.control_arm);
-  scwi_arm_free(&run.control_worn_in);
+  scwi_arm_forms_free(&run.control_arm);
   scwi_table_facts_free(&run.facts);
   if (status) scw_change_result_free(out);
   return status;

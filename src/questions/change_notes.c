@@ -94,6 +94,21 @@ static scw_status note_without(scw_context *context, const char *code,
                    scwi_verdict_words(with), scwi_verdict_words(without));
 }
 
+static scw_status note_again(scw_context *context,
+                             const scw_change_report *report,
+                             scwi_notes *notes) {
+  if (!report->repicked) return SCW_OK;
+  return scwi_note(context, notes, "read_again",
+                   "%zu reading%s taken again. The verdict is that of the "
+                   "first readings; with the later ones in their place it is "
+                   "\"%s\".%s",
+                   report->repicked, report->repicked == 1 ? " was" : "s were",
+                   scwi_verdict_words(report->verdict_with_repicked),
+                   report->verdict == report->verdict_with_repicked
+                       ? ""
+                       : " The answer hangs on which reading is believed.");
+}
+
 static scw_status note_display(scw_context *context,
                                const scwi_change_case *one,
                                const scw_change_report *report,
@@ -142,6 +157,7 @@ scw_status scwi_change_notes(scw_context *context, const scwi_change_case *one,
     status = note_without(context, "first_pull_decides",
                           "the first pulls", report->verdict,
                           report->verdict_without_first, notes);
+  if (!status) status = note_again(context, report, notes);
   if (!status) status = note_bare(context, report, notes);
   if (!status)
     status = scwi_tile_note(context, &report->tile, one->unit,

@@ -297,6 +297,10 @@ scw_status scwi_change_report(scw_context *context,
                            &out->without_first, &out->verdict_without_first);
   if (!status)
     status = scwi_change_sentence(context, one->subject, &one->compared, out);
+  out->repicked = one->replaced;
+  if (!status && one->replaced)
+    status = estimate_rest(context, one, *one->again, &out->has_repicked,
+                           &out->with_repicked, &out->verdict_with_repicked);
   if (one->tile) out->tile = *one->tile;
   if (!status) status = scwi_change_notes(context, one, out, &notes);
   out->notes = notes.note;

@@ -19,6 +19,8 @@ typedef struct scwi_change_case {
   scw_step step;          /* in that unit */
   double margin;          /* 0: none */
   const scwi_compared *worn_in; /* friction: without first pulls; or null */
+  const scwi_compared *again; /* with readings taken again, if `replaced` */
+  size_t replaced;
   const scw_tile *tile;   /* or null */
   size_t family;          /* products judged together; 1: this one alone */
   const scw_settings *settings;

@@ -6,6 +6,8 @@
 #include <string.h>
 
 #include "memory.h"
+#include "notes.h"
+#include "read_again.h"
 #include "set_report.h"
 #include "sets.h"
 #include "settings.h"
@@ -94,13 +96,19 @@ static scw_status report_set(scw_context *context, const scw_table *table,
                              const scwi_table_facts *facts,
                              const scwi_sets *sets, const scwi_set *set,
                              leave_outs asked, const scw_settings *settings,
-                             scw_set_report *out) {
+                             scw_set_report *out, size_t *again) {
   scwi_values values = {0};
   scw_set_report left = {0};
   bool *drop = NULL;
   scwi_set_words words = {set->label, facts->unit, sets->n == 1};
-  scw_status status = scwi_values_of(context, table, &facts->decimals,
-                                     set->reading, set->n, 1, &values);
+  size_t *first = NULL, n = 0;
+  scw_status status = SCWI_ALLOCATE(context, set->n, &first);
+  if (!status) n = scwi_first_readings(table, set->reading, set->n, first);
+  *again += set->n - n;
+  if (!status)
+    status = scwi_values_of(context, table, &facts->decimals,
+                            n ? first : set->reading, n ? n : set->n, 1,
+                            &values);
   if (!status) status = SCWI_ALLOCATE(context, values.n, &drop);
   if (!status)
     status = mark_left_out(context, asked, set->label, sets->n, values.n, drop,
@@ -113,6 +121,7 @@ static scw_status report_set(scw_context *context, const scw_table *table,
     out->n_left_out = left.n_left_out;
     left = (scw_set_report){0};
   }
+  free(first);
   scwi_set_report_free(&left);
   scwi_values_free(&values);
   free(drop);
@@ -126,6 +135,8 @@ scw_status scw_readings(scw_context *context, const scw_table *table,
   scwi_table_facts facts = {0};
   scwi_sets sets = {0};
   leave_outs asked = {leave_out, n_leave_out};
+  scwi_notes notes = {0};
+  size_t again = 0;
   *out = (scw_readings_result){0};
   scw_status status = scwi_settings_take(context, settings, &out->settings);
   if (!status)
@@ -135,9 +146,17 @@ scw_status scw_readings(scw_context *context, const scw_table *table,
   if (!status) status = SCWI_ALLOCATE(context, sets.n, &out->sets);
   for (size_t i = 0; i < sets.n && !status; i++) {
     status = report_set(context, table, &facts, &sets, &sets.set[i], asked,
-                        &out->settings, &out->sets[i]);
+                        &out->settings, &out->sets[i], &again);
     if (!status) out->n_sets++;
   }
+  if (!status && again)
+    status = scwi_note(context, &notes, "read_again",
+                       "%zu readings that replace earlier ones are not counted: "
+                       "a reading taken again is a choice, and the first ones "
+                       "stand.",
+                       again);
+  out->notes = notes.note;
+  out->n_notes = notes.n;
   scwi_sets_free(&sets);
   scwi_table_facts_free(&facts);
   if (status) scw_readings_result_free(out);

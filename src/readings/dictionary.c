@@ -41,6 +41,8 @@ static const scwi_entry entries[] = {
 
     ROLE("x", X), ROLE("y", Y),
 
+    ROLE("replaces", REPLACES), ROLE("read again", REPLACES),
+
     READING("reading", ""), READING("readings", ""), READING("value", ""),
     READING("values", ""), READING("measurement", ""),
     READING("measured", ""), READING("result", ""),

@@ -17,6 +17,8 @@ typedef struct scwi_reading_sink {
   scw_status (*take)(void *user, scw_context *context,
                      const scw_reading *reading);
   void *user;
+  /* Readings that replace earlier ones go to the account. */
+  bool first_only;
   /* Both may be null. Told once before the first reading whether readings
    * carry spots or directions, so that means of them are the values. */
   void (*start)(void *user, bool by_spot);

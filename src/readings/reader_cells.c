@@ -102,6 +102,14 @@ static void overlay(scw_reading *reading, const scwi_column *column) {
   if (column->side != SCW_SIDE_NONE) reading->side = column->side;
 }
 
+/* A standard tile lies beside the panel and has no spot. */
+static bool is_tile(const scwi_reader *reader, const scw_reading *reading) {
+  return reading->side == SCW_SIDE_NONE && reading->state != SCW_NO_LABEL &&
+         scwi_labels_length(reader->labels, reading->state) == 4 &&
+         scwi_same_letters(scwi_labels_text(reader->labels, reading->state),
+                           "tile", 4);
+}
+
 /* What the options say about the whole file must not contradict it. */
 static scw_status apply_options(scwi_reader *reader, const scwi_cell *cell,
                                 scw_reading *reading) {
@@ -144,7 +152,12 @@ static scw_status hand_over(scwi_reader *reader, const scwi_cell *cell,
   if (column) overlay(&reading, column);
   scw_status status = apply_options(reader, cell, &reading);
   if (status != SCW_OK) return status;
-  if (reader->layout.has[SCW_ROLE_SPOT] && reading.spot == SCW_NO_LABEL)
+  if (reader->sink.first_only && reading.replaces != SCW_NO_LABEL)
+    return scwi_account_leave(reader->context, reader->account, cell->line,
+                              cell->column, "read again",
+                              (scwi_span){cell->text, cell->length});
+  if (reader->layout.has[SCW_ROLE_SPOT] && reading.spot == SCW_NO_LABEL &&
+      !is_tile(reader, &reading))
     return scwi_account_leave(reader->context, reader->account, cell->line,
                               cell->column, "no spot",
                               (scwi_span){cell->text, cell->length});

@@ -16,6 +16,7 @@ int32_t *scwi_reading_label(scw_reading *row, scw_role role) {
     case SCW_ROLE_SESSION: return &row->session;
     case SCW_ROLE_DIRECTION: return &row->direction;
     case SCW_ROLE_GEOMETRY: return &row->geometry;
+    case SCW_ROLE_REPLACES: return &row->replaces;
     default: return NULL;
   }
 }
@@ -88,10 +89,11 @@ static void take_state(scwi_reader *reader, scwi_span text) {
   scwi_name_list_add(&reader->states, reader->row.state);
 }
 
-/* NA or - in the spot column is no spot. */
-static bool is_no_spot(scw_role role, scwi_span text) {
+/* NA or - in the spot column is no spot, and replaces nothing. */
+static bool is_no_label(scw_role role, scwi_span text) {
   scwi_token token;
-  if (role != SCW_ROLE_SPOT || text.length > 8) return false;
+  bool may_lack = role == SCW_ROLE_SPOT || role == SCW_ROLE_REPLACES;
+  if (!may_lack || text.length > 8) return false;
   scwi_token_read(text.text, text.length, &token);
   return token.kind == SCWI_MISSING;
 }
@@ -103,7 +105,7 @@ static scw_status take_label(scwi_reader *reader, const scwi_row *row,
   scwi_span text = cell_text(row, i);
   scw_status status = SCW_OK;
   if (text.length == 0) return carry(reader, row, role, slot);
-  if (is_no_spot(role, text)) {
+  if (is_no_label(role, text)) {
     *slot = SCW_NO_LABEL;
     return SCW_OK;
   }

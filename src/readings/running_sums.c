@@ -102,7 +102,7 @@ scw_status scwi_sums_read(scw_context *context,
   scw_status status = scwi_table_new(context, name, &out->table);
   if (status == SCW_OK)
     status = scwi_table_fill(context, options, source, out->table,
-                             (scwi_reading_sink){take, out, start, take_lines});
+                             (scwi_reading_sink){take, out, true, start, take_lines});
   if (status == SCW_OK && out->fast)
     status = scwi_fast_finish(context, out->fast, out);
   scwi_fast_free(out->fast);

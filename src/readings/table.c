@@ -13,7 +13,7 @@ scw_reading scwi_reading_none(void) {
       .panel = SCW_NO_LABEL,    .state = SCW_NO_LABEL,
       .spot = SCW_NO_LABEL,     .repeat = SCW_NO_LABEL,
       .session = SCW_NO_LABEL,  .direction = SCW_NO_LABEL,
-      .geometry = SCW_NO_LABEL, .order = NAN, .x = NAN, .y = NAN};
+      .geometry = SCW_NO_LABEL, .replaces = SCW_NO_LABEL, .order = NAN, .x = NAN, .y = NAN};
 }
 
 scw_status scwi_table_new(scw_context *context, const char *name,
@@ -79,7 +79,8 @@ static void map_labels(scw_reading *reading, const int32_t *map) {
   int32_t *const labels[] = {
       &reading->set,    &reading->product, &reading->panel,
       &reading->state,  &reading->spot,    &reading->repeat,
-      &reading->session, &reading->direction, &reading->geometry};
+      &reading->session, &reading->direction, &reading->geometry,
+      &reading->replaces};
   for (size_t i = 0; i < sizeof labels / sizeof *labels; i++)
     if (*labels[i] != SCW_NO_LABEL) *labels[i] = map[*labels[i]];
 }

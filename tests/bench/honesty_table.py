@@ -1,4 +1,5 @@
 #!/usr/bin/python3
+# SPDX-License-Identifier: GPL-3.0-or-later
 """The tables of docs/methods/honesty.md from what the benches printed.
 
 honesty_table.py HONESTY_CSV WELCH_CSV writes Markdown to standard output:

@@ -1,4 +1,5 @@
 #!/usr/bin/python3
+# SPDX-License-Identifier: GPL-3.0-or-later
 """Runs one notebook from clean in a folder of its own and checks its answer.
 
 run_notebook.py NOTEBOOK PROGRAM SOURCE_FOLDER WORK_FOLDER

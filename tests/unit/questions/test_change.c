@@ -204,6 +204,24 @@ static void no_scatter_is_never_certainty(void **state) {
   done(&r);
 }
 
+static void few_on_a_side_is_said(void **state) {
+  run four = change_of("state,reading\nbefore,1.0\nbefore,2.0\nbefore,1.5\n"
+                       "before,1.2\nafter,3.0\nafter,4.0\nafter,3.1\n"
+                       "after,3.9\nafter,3.3\n",
+                       NULL, NULL);
+  run five = change_of("state,reading\nbefore,1.0\nbefore,2.0\nbefore,1.5\n"
+                       "before,1.2\nbefore,1.4\nafter,3.0\nafter,4.0\n"
+                       "after,3.1\nafter,3.9\nafter,3.3\n",
+                       NULL, NULL);
+  const scw_change_report *c = &four.result.changes[0];
+  (void)state;
+  assert_non_null(note_text(c->notes, c->n_notes, "few_and_unequal"));
+  c = &five.result.changes[0];
+  assert_null(note_text(c->notes, c->n_notes, "few_and_unequal"));
+  done(&four);
+  done(&five);
+}
+
 static void several_products_are_a_family(void **state) {
   run r = change_of(
       "product,spot,before,after\nK1,1,80.0,82.0\nK1,2,81.0,83.3\n"
@@ -435,6 +453,62 @@ static void numbers_that_are_refused(void **state) {
   scw_context_free(context);
 }
 
+static void tile_readings_stand_beside(void **state) {
+  const char *text =
+      "state,spot,reading\ntile,,94.9\nbefore,1,80.0\nbefore,2,81.0\n"
+      "before,3,79.5\nafter,1,82.1\nafter,2,83.0\nafter,3,81.7\n"
+      "tile,,95.2\n";
+  scw_change_options options = {.has_tile = true, .tile = 95.0};
+  run r = change_of(text, &options, NULL);
+  const scw_change_report *c = &r.result.changes[0];
+  (void)state;
+  assert_int_equal(c->pairs, 3);
+  assert_int_equal(c->tile.n, 2);
+  check_absolute(c->tile.difference.value, 0.05, 1e-13);
+  check_absolute(c->tile.drift.value, 0.3, 1e-15);
+  check_relative(c->tile.drift_steps.value,
+                 0.3 / c->before.summary.step.size, 1e-14);
+  assert_non_null(note_text(c->notes, c->n_notes, "tile"));
+  done(&r);
+}
+
+/* Spot 3 after was read as 99.7 and again as 81.7: the first stands, the other
+ * verdict is beside it. Differences 2.1 2.0 20.2, and 2.1 2.0 2.2. */
+static void readings_taken_again_are_both_kept(void **state) {
+  run r = change_of("state,spot,reading,replaces\nbefore,1,80.0,\n"
+                    "before,2,81.0,\nbefore,3,79.5,\nafter,1,82.1,\n"
+                    "after,2,83.0,\nafter,3,99.7,\nafter,3,81.7,smudge\n",
+                    NULL, NULL);
+  const scw_change_report *c = &r.result.changes[0];
+  (void)state;
+  assert_int_equal(c->repicked, 1);
+  check_relative(c->change.estimate.value, 24.3 / 3, 1e-14);
+  assert_int_equal(c->verdict, SCW_CANNOT_TELL);
+  check_relative(c->with_repicked.estimate.value, 2.1, 1e-14);
+  assert_int_equal(c->verdict_with_repicked, SCW_CHANGED);
+  assert_non_null(strstr(note_text(c->notes, c->n_notes, "read_again"),
+                         "hangs on"));
+  done(&r);
+}
+
+/* Without spots the cell names the place on its side. */
+static void taken_again_by_place(void **state) {
+  run r = change_of("state,reading,replaces\nbefore,1.0,\nbefore,9.0,\n"
+                    "before,1.2,\nbefore,1.4,2\nafter,2.0,\nafter,2.1,\n"
+                    "after,2.2,\n",
+                    NULL, NULL);
+  const scw_change_report *c = &r.result.changes[0];
+  (void)state;
+  check_relative(c->change.estimate.value, 2.1 - 11.2 / 3, 1e-14);
+  check_relative(c->with_repicked.estimate.value, 2.1 - 1.2, 1e-14);
+  done(&r);
+  assert_int_equal(refused("state,reading,replaces\nbefore,1.0,\n"
+                           "before,2.0,\nbefore,3.0,7\nafter,2.0,\n"
+                           "after,2.5,\n",
+                           NULL, "line 4", "replaces '7'"),
+                   SCW_BAD_INPUT);
+}
+
 static void what_is_refused(void **state) {
   scw_change_options negative = {.has_block = true, .block = -500};
   scw_change_options stone = {
@@ -486,6 +560,7 @@ int main(void) {
       cmocka_unit_test(margins_decide_the_words),
       cmocka_unit_test(same_beyond_doubt_needs_a_margin),
       cmocka_unit_test(no_scatter_is_never_certainty),
+      cmocka_unit_test(few_on_a_side_is_said),
       cmocka_unit_test(several_products_are_a_family),
       cmocka_unit_test(a_product_with_one_side_is_named),
       cmocka_unit_test(pulls_over_the_block),
@@ -496,6 +571,9 @@ int main(void) {
       cmocka_unit_test(a_remembered_baseline),
       cmocka_unit_test(numbers_as_published),
       cmocka_unit_test(numbers_that_are_refused),
+      cmocka_unit_test(tile_readings_stand_beside),
+      cmocka_unit_test(readings_taken_again_are_both_kept),
+      cmocka_unit_test(taken_again_by_place),
       cmocka_unit_test(what_is_refused),
       cmocka_unit_test(shift_and_scale),
   };

@@ -1,0 +1,177 @@
+#!/usr/bin/python3
+# SPDX-License-Identifier: GPL-3.0-or-later
+"""Speed beside what a user would run instead: whole processes, medians of
+interleaved rounds.
+
+speed.py PROGRAM WORK_FOLDER [--quick] [JOB...]
+  PROGRAM   the built scatterwise
+  JOB       sets, shuffled, one-set, grid, permutation (default: all)
+
+Peers: R with data.table, pandas and SciPy, GNU datamash, a small C program on
+GSL; floors: cat and an empty process. A peer that is not installed is left out
+and named. Prints a Markdown table; output of every command goes to a file, not
+to a terminal.
+"""
+import os
+import random
+import shutil
+import statistics
+import subprocess
+import sys
+import time
+
+HERE = os.path.join(os.path.dirname(os.path.abspath(__file__)), "peers")
+PYTHON, RSCRIPT = "/usr/bin/python3", "/usr/bin/Rscript"
+
+
+def peer(name):
+    return os.path.join(HERE, name)
+
+
+def write_sets(path, rows, sets, shuffled):
+    """`rows` readings to one decimal in `sets` sets, grouped or shuffled."""
+    source = random.Random(1)
+    order = list(range(rows))
+    if shuffled:
+        source.shuffle(order)
+    with open(path, "w") as file:
+        file.write("set,reading\n")
+        part = rows // sets
+        for start in range(0, rows, 100000):
+            file.write("".join(
+                "%d,%.1f\n" % (i // part, 80 + source.gauss(0, 2))
+                for i in order[start:start + 100000]))
+
+
+def write_ten(path):
+    source = random.Random(2)
+    with open(path, "w") as file:
+        file.write("".join("%.1f\n" % source.gauss(84, 1) for _ in range(10)))
+
+
+def write_grid(path):
+    source = random.Random(3)
+    with open(path, "w") as file:
+        file.write("effect,sd\n")
+        for _ in range(1000):
+            file.write("%.3f,%.3f\n" % (source.uniform(0.2, 2), source.uniform(0.2, 1.5)))
+
+
+def write_sides(path, n):
+    source = random.Random(4)
+    with open(path, "w") as file:
+        file.write("state,reading\n")
+        for state, level in (("before", 80), ("after", 81)):
+            for _ in range(n):
+                file.write("%s,%.1f\n" % (state, source.gauss(level, 1)))
+
+
+def built_peer(work):
+    path = os.path.join(work, "one_set")
+    subprocess.run(["gcc", "-O2", "-o", path, peer("one_set.c"), "-lgsl",
+                    "-lgslcblas", "-lm"], check=True)
+    return path
+
+
+def jobs(program, work, quick):
+    """name -> (rounds, {label: command}); files are made on the way."""
+    rows, sets = (1000000, 20000) if quick else (10000000, 200000)
+    path = lambda name: os.path.join(work, name)
+    found = {}
+
+    def sets_job(name, shuffled):
+        file = path(name + ".csv")
+        if not os.path.exists(file):
+            write_sets(file, rows, sets, shuffled)
+        commands = {
+            "scatterwise": [program, "readings", "--brief", "--csv", file],
+            "R data.table": [RSCRIPT, peer("sets.R"), file],
+            "pandas, SciPy": [PYTHON, peer("sets.py"), file],
+            "datamash (no interval)": ["sh", "-c", "datamash -t, --header-in %s -g set count reading "
+                                       "mean reading sstdev reading < %s" % ("-s" if shuffled else "", file)],
+            "cat": ["cat", file]}
+        found[name] = (3 if quick else 5, commands)
+
+    def one_set():
+        file = path("ten.txt")
+        write_ten(file)
+        found["one-set"] = (61, {
+            "scatterwise": [program, "readings", file],
+            "C on GSL": [built_peer(work), file],
+            "R": [RSCRIPT, peer("one_set.R"), file],
+            "Python, SciPy": [PYTHON, peer("one_set.py"), file],
+            "empty process": ["/bin/true"]})
+
+    def grid():
+        file = path("grid.csv")
+        write_grid(file)
+        found["grid"] = (11, {
+            "scatterwise": [program, "plan", "--grid", file, "--power", "0.9"],
+            "SciPy, vectorised": [PYTHON, peer("grid.py"), file],
+            "R, loop": [RSCRIPT, peer("grid.R"), file],
+            "empty process": ["/bin/true"]})
+
+    def permutation():
+        for n in (10, 12):
+            file = path("sides-%d.csv" % n)
+            write_sides(file, n)
+            found["permutation %d v %d" % (n, n)] = (5, {
+                "scatterwise": [program, "change", file, "--json"],
+                "NumPy, enumeration": [PYTHON, peer("permutation_numpy.py"), file],
+                "SciPy permutation_test": [PYTHON, peer("permutation_scipy.py"), file],
+                "empty process": ["/bin/true"]})
+
+    return found, {"sets": lambda: sets_job("sets", False),
+                   "shuffled": lambda: sets_job("shuffled", True),
+                   "one-set": one_set, "grid": grid,
+                   "permutation": permutation}
+
+
+def usable(command):
+    if command[0] == "sh":
+        return shutil.which("datamash") is not None
+    return shutil.which(command[0]) is not None
+
+
+def run(command, output):
+    """Seconds and peak MiB of one whole process."""
+    with open(output, "wb") as file:
+        start = time.perf_counter()
+        child = subprocess.Popen(command, stdout=file, stderr=subprocess.DEVNULL)
+        _, status, used = os.wait4(child.pid, 0)
+        seconds = time.perf_counter() - start
+    child.returncode = status
+    if status:
+        return None
+    return seconds, used.ru_maxrss / 1024
+
+
+def measure(name, rounds, commands, work):
+    times = {label: [] for label in commands if usable(commands[label])}
+    for label in set(commands) - set(times):
+        print("not installed: %s" % label, file=sys.stderr)
+    for _ in range(rounds):
+        for label in times:
+            times[label].append(run(commands[label], os.path.join(work, "out")))
+    for label, runs in times.items():
+        runs = [r for r in runs if r]
+        if not runs:
+            print("| %s | %s | failed | |" % (name, label))
+            continue
+        print("| %s | %s | %.4f | %.0f |" % (
+            name, label, statistics.median(r[0] for r in runs), max(r[1] for r in runs)), flush=True)
+
+
+def main():
+    words = [w for w in sys.argv[1:] if not w.startswith("--")]
+    program, work = words[:2]
+    os.makedirs(work, exist_ok=True)
+    found, makers = jobs(os.path.abspath(program), work, "--quick" in sys.argv)
+    for name in words[2:] or list(makers):
+        makers[name]()
+    print("| job | program | median seconds | peak MiB |\n|---|---|---|---|")
+    for name, (rounds, commands) in found.items():
+        measure(name, rounds, commands, work)
+
+
+main()
