@@ -23,25 +23,39 @@ scw_status scwi_write_text(scw_context *context, scw_sink sink,
  * look, so they count as well (common practice, no source). */
 static bool looks_like_formula(const char *cell, size_t length) {
   scwi_decimal number;
-  if (length == 0 || !strchr("=+-@\t\r", cell[0])) return false;
-  return scwi_decimal_read(cell, length, '.', &number) ==
-         SCWI_DECIMAL_NOT_A_NUMBER;
+  switch (cell[0]) {
+  case '=': case '+': case '-': case '@': case '\t': case '\r':
+    return scwi_decimal_read(cell, length, '.', &number) ==
+           SCWI_DECIMAL_NOT_A_NUMBER;
+  default: return false;
+  }
+}
+
+/* Length of the cell; *special when it holds what only quotes can hold. */
+static size_t look_over(const char *cell, bool *special) {
+  const char *at = cell;
+  for (*special = *at == ' '; *at; at++)
+    if (*at == ',' || *at == '"' || *at == '\r' || *at == '\n')
+      *special = true;
+  *special = *special || (at > cell && at[-1] == ' ');
+  return (size_t)(at - cell);
 }
 
 /* `misread`: unquoted, the row would be taken for none or for a comment. */
 static void add_cell(scwi_text *row, const char *cell, bool misread) {
-  size_t length = strlen(cell);
-  bool formula = looks_like_formula(cell, length);
-  bool outer_blank = length && (cell[0] == ' ' || cell[length - 1] == ' ');
-  bool quote = outer_blank || strpbrk(cell, ",\"\r\n") || misread;
-  if (quote) scwi_text_add(row, "\"");
-  if (formula) scwi_text_add(row, "'");
-  for (const char *next; (next = strchr(cell, '"')); cell = next + 1) {
+  bool special;
+  size_t length = look_over(cell, &special);
+  bool quote = special || misread, formula = looks_like_formula(cell, length);
+  if (quote) scwi_text_append(row, "\"", 1);
+  if (formula) scwi_text_append(row, "'", 1);
+  const char *end = cell + length;
+  for (const char *next; special && (next = strchr(cell, '"'));
+       cell = next + 1) {
     scwi_text_append(row, cell, (size_t)(next - cell));
-    scwi_text_add(row, "\"\"");
+    scwi_text_append(row, "\"\"", 2);
   }
-  scwi_text_add(row, cell);
-  if (quote) scwi_text_add(row, "\"");
+  scwi_text_append(row, cell, (size_t)(end - cell));
+  if (quote) scwi_text_append(row, "\"", 1);
 }
 
 scw_status scwi_write_row(scw_context *context, scw_sink sink,
@@ -49,10 +63,10 @@ scw_status scwi_write_row(scw_context *context, scw_sink sink,
   scwi_text row = {0};
   for (size_t i = 0; i < n; i++) {
     const char *cell = cells[i] ? cells[i] : "";
-    if (i) scwi_text_add(&row, ",");
+    if (i) scwi_text_append(&row, ",", 1);
     add_cell(&row, cell, i == 0 && (cell[0] == '#' || (n == 1 && !cell[0])));
   }
-  scwi_text_add(&row, "\n");
+  scwi_text_append(&row, "\n", 1);
   scw_status status = scwi_text_status(context, &row);
   if (status == SCW_OK)
     status = scwi_write(context, sink, row.data, row.length);
