@@ -1,9 +1,12 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* scatterwise change: did the product move the reading? */
+#include <string.h>
+
 #include "commands.h"
 #include "input.h"
 #include "message.h"
 #include "output.h"
+#include "print.h"
 #include "store.h"
 
 static const cli_option own_options[] = {
@@ -15,48 +18,178 @@ static const cli_option own_options[] = {
                "pulls and become static coefficients of friction"),
 };
 
+static const cli_option number_options[] = {
+    CLI_OPTION("control", "V", NULL, cli_store_text, control,
+               "the untreated panel or half, by its label in the product or "
+               "panel column: its own change is taken off"),
+    CLI_OPTION("paired-halves", NULL, NULL, cli_store_yes, paired_halves,
+               "with --control: both are halves of one layout, true pairs spot "
+               "by spot"),
+    CLI_OPTION("tile", "VALUE", NULL, cli_store_quantity, tile,
+               "assigned value of the standard tile that rows with the state "
+               "'tile' were read on"),
+    CLI_OPTION("baseline", "M", NULL, cli_store_quantity, baseline,
+               "a remembered number in place of before readings"),
+    CLI_OPTION("baseline-sd", "S", NULL, cli_store_not_negative, baseline_sd,
+               "with --baseline: SD of the readings behind it"),
+    CLI_OPTION("baseline-n", "N", NULL, cli_store_count, baseline_n,
+               "with --baseline: how many readings are behind it"),
+    CLI_OPTION("baseline-step", "Q", NULL, cli_store_not_negative,
+               baseline_step, "with --baseline: the step it was shown in"),
+    CLI_OPTION("before-summary", "M,SD,N", NULL, cli_store_summary,
+               before_summary,
+               "mean, SD and number in place of a FILE's readings; M alone or "
+               "M,,N is a bare number"),
+    CLI_OPTION("after-summary", "M,SD,N", NULL, cli_store_summary,
+               after_summary, "the same for the readings after"),
+    CLI_OPTION("say", "WHAT", NULL, cli_store_say, say,
+               "one line for scripts: verdict or sentence; with several "
+               "products a line each, the product first"),
+};
+
 static const cli_group own_group = {"Change", NULL, own_options,
                                     CLI_COUNT(own_options)};
-static const cli_group *const groups[] = {&own_group, &cli_file_options,
+static const cli_group number_group = {
+    "Control, tile, remembered numbers", NULL, number_options,
+    CLI_COUNT(number_options)};
+static const cli_group *const groups[] = {&own_group, &number_group,
+                                          &cli_file_options,
                                           &cli_everywhere_options, NULL};
 
 static bool has_interval(const scw_change_result *result) {
   for (size_t i = 0; i < result->n_changes; i++) {
-    if (result->changes[i].change.interval.state == SCW_PRESENT) {
+    if (result->changes[i].change.interval.state == SCW_PRESENT ||
+        result->changes[i].verdict == SCW_CONDITIONAL) {
       return true;
     }
   }
   return false;
 }
 
-/* A coefficient of friction has no unit, whatever the pulls were read in. */
-static cli_exit check_margin(const cli_run *run, const scw_table *table) {
-  const cli_request *request = &run->request;
-  if (request->block.given && request->margin.unit != NULL) {
+/* What is compared with the result must be in its unit. A coefficient of
+ * friction has none, whatever the pulls were read in. */
+static cli_exit check_unit(const cli_run *run, const scw_table *table,
+                           const char *option, const cli_quantity *quantity) {
+  if (run->request.block.given && quantity->unit != NULL) {
     return cli_usage(run->command,
-                     "--margin is given in %s, but with --block it is a "
+                     "--%s is given in %s, but with --block it is a "
                      "coefficient of friction, which has no unit",
-                     request->margin.unit);
+                     option, quantity->unit);
   }
-  return cli_check_unit(run, table, "margin", &request->margin);
+  return cli_check_unit(run, table, option, quantity);
 }
 
-static cli_exit answer(cli_run *run, const scw_table *table) {
+static cli_exit check_units(const cli_run *run, const scw_table *table) {
   const cli_request *request = &run->request;
-  const scw_change_options options = {
+  cli_exit code = check_unit(run, table, "margin", &request->margin);
+  if (code == CLI_ANSWERED) {
+    code = check_unit(run, table, "baseline", &request->baseline);
+  }
+  if (code == CLI_ANSWERED) {
+    code = check_unit(run, table, "baseline-sd", &request->baseline_sd);
+  }
+  if (code == CLI_ANSWERED) {
+    code = check_unit(run, table, "baseline-step", &request->baseline_step);
+  }
+  if (code == CLI_ANSWERED) {
+    code = cli_check_unit(run, table, "tile", &request->tile);
+  }
+  return code;
+}
+
+static cli_exit check_together(const cli_run *run) {
+  const cli_request *request = &run->request;
+  bool numbers = request->before_summary.given || request->after_summary.given;
+  bool more = request->baseline_sd.given || request->baseline_n > 0 ||
+              request->baseline_step.given;
+  if (request->say != NULL && (request->json || request->csv)) {
+    return cli_usage(run->command,
+                     "--say writes one line; leave out --json and --csv");
+  }
+  if (more && !request->baseline.given) {
+    return cli_usage(run->command,
+                     "--baseline-sd, --baseline-n and --baseline-step tell of "
+                     "a --baseline; give that too");
+  }
+  if (numbers && !(request->before_summary.given &&
+                   request->after_summary.given)) {
+    return cli_usage(run->command,
+                     "numbers need both sides; give --before-summary and "
+                     "--after-summary");
+  }
+  if (numbers && request->n_operands > 0) {
+    return cli_usage(run->command,
+                     "numbers for both sides and a file were given; use one of "
+                     "them");
+  }
+  if (!numbers && request->n_operands == 0) {
+    return cli_usage(run->command,
+                     "change needs a file; - reads standard input, and "
+                     "--before-summary with --after-summary does without");
+  }
+  return CLI_ANSWERED;
+}
+
+static scw_change_options options_of(const cli_request *request) {
+  return (scw_change_options){
       .margin = request->margin.value,
       .has_block = request->block.given,
       .block = request->block.value,
       .block_unit = request->block.unit,
+      .control = request->control,
+      .paired_halves = request->paired_halves,
+      .has_baseline = request->baseline.given,
+      .baseline = {.mean = request->baseline.value,
+                   .has_sd = request->baseline_sd.given,
+                   .sd = request->baseline_sd.value,
+                   .n = request->baseline_n,
+                   .step = request->baseline_step.value},
+      .has_tile = request->tile.given,
+      .tile = request->tile.value,
   };
+}
+
+static void say(const cli_run *run, const scw_change_result *result) {
+  bool verdict = strcmp(run->request.say, "verdict") == 0;
+  for (size_t i = 0; i < result->n_changes; i++) {
+    const scw_change_report *change = &result->changes[i];
+    if (verdict && result->n_changes > 1) {
+      cli_print(run->host->sink, "%s\t", change->product);
+    }
+    cli_print(run->host->sink, "%s\n",
+              verdict ? scw_verdict_code(change->verdict) : change->sentence);
+  }
+}
+
+static scw_status work_out(const cli_run *run, const scw_table *table,
+                           scw_change_result *result) {
+  const cli_request *request = &run->request;
+  const scw_change_options options = options_of(request);
+  if (table != NULL) {
+    return scw_change(run->context, table, &request->settings, &options,
+                      result);
+  }
+  scw_given_change given = {.before = request->before_summary.side,
+                            .after = request->after_summary.side};
+  if (request->step.given) {
+    given.before.step = given.after.step = request->step.value;
+  }
+  return scw_change_from_numbers(run->context, &given, 1, request->table.unit,
+                                 NULL, &request->settings, &options, result);
+}
+
+static cli_exit answer(cli_run *run, const scw_table *table) {
   cli_exit code = CLI_ANSWERED;
   scw_change_result result = {0};
-  scw_status status =
-      scw_change(run->context, table, &request->settings, &options, &result);
+  scw_status status = work_out(run, table, &result);
   if (status == SCW_OK) {
     code = has_interval(&result) ? CLI_ANSWERED : CLI_NO_FIGURE;
-    status = scw_report_change(run->context, &result, table,
-                               cli_report_options(run), run->host->sink);
+    if (run->request.say != NULL) {
+      say(run, &result);
+    } else {
+      status = scw_report_change(run->context, &result, table,
+                                 cli_report_options(run), run->host->sink);
+    }
   }
   scw_change_result_free(&result);
   return status == SCW_OK ? code : cli_failed(run, status);
@@ -66,11 +199,14 @@ static cli_exit run_change(cli_run *run) {
   static const scw_side sides[] = {SCW_SIDE_BEFORE, SCW_SIDE_AFTER};
   const cli_request *request = &run->request;
   scw_table *table = NULL;
-  cli_exit code = cli_read_tables(run, request->operands,
-                                  request->n_operands == 2 ? sides : NULL,
-                                  request->n_operands, &table);
-  if (code == CLI_ANSWERED) {
-    code = check_margin(run, table);
+  cli_exit code = check_together(run);
+  if (code == CLI_ANSWERED && request->n_operands > 0) {
+    code = cli_read_tables(run, request->operands,
+                           request->n_operands == 2 ? sides : NULL,
+                           request->n_operands, &table);
+  }
+  if (code == CLI_ANSWERED && table != NULL) {
+    code = check_units(run, table);
   }
   if (code == CLI_ANSWERED) {
     code = answer(run, table);
@@ -82,7 +218,7 @@ static cli_exit run_change(cli_run *run) {
 const cli_command cli_change = {
     .name = "change",
     .operands = "FILE | BEFORE AFTER",
-    .least = 1,
+    .least = 0,
     .most = 2,
     .question =
         "did the product move the reading, or is that the panel's "
@@ -93,6 +229,11 @@ const cli_command cli_change = {
         "both sides; else the two sides are compared as a whole. FILE holds "
         "both sides, in columns headed before and after or with a state "
         "column; or give one file for each side.\n\n"
+        "The strongest design reads the same spots before and after, on the "
+        "same day with the same meter, and takes off what an untreated control "
+        "did meanwhile (--control). A remembered number (--baseline) carries "
+        "its own doubt: without its SD the answer says how good it would have "
+        "to be.\n\n"
         "Only you can say which change matters: give it as --margin D. "
         "Without a margin the answer is \"changed\" or \"cannot tell\", and "
         "never that nothing changed.\n\n"

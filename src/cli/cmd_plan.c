@@ -27,6 +27,15 @@ static const cli_option own_options[] = {
                "standard deviation after, where it differs"),
     CLI_OPTION("pilot", "FILE", NULL, cli_store_text, pilot,
                "take the standard deviation from the readings of this file"),
+    CLI_OPTION("cost-spot", "C", NULL, cli_store_not_negative, cost_spot,
+               "with --pilot of one panel whose spots were all read equally "
+               "often: what another spot costs, in time or money; the plan "
+               "then weighs spots against repeats"),
+    CLI_OPTION("cost-repeat", "C", NULL, cli_store_positive, cost_repeat,
+               "the same for one more reading at a spot"),
+    CLI_OPTION("ratio", "R", "1", cli_store_ratio, ratio,
+               "readings after for each reading before; 'best' finds the split "
+               "with the fewest readings in all"),
     CLI_OPTION("paired", NULL, NULL, cli_store_yes, paired,
                "the same spots are read before and after"),
     CLI_OPTION("power", "P", "0.80", cli_store_share, settings.power,
@@ -99,6 +108,21 @@ static cli_exit check_scatter(const cli_run *run) {
   return CLI_ANSWERED;
 }
 
+static cli_exit check_costs(const cli_run *run) {
+  const cli_request *request = &run->request;
+  if (request->cost_spot.given != request->cost_repeat.given) {
+    return cli_usage(run->command,
+                     "--cost-spot and --cost-repeat weigh one against the "
+                     "other; give both");
+  }
+  if (request->cost_spot.given && request->pilot == NULL) {
+    return cli_usage(run->command,
+                     "costs of spots and repeats need the readings of a panel; "
+                     "give them as --pilot FILE");
+  }
+  return CLI_ANSWERED;
+}
+
 /* The unit all quantities share; null where none is said. */
 static cli_exit find_unit(const cli_run *run, const char **unit) {
   const cli_request *request = &run->request;
@@ -120,11 +144,35 @@ static cli_exit find_unit(const cli_run *run, const char **unit) {
   return CLI_ANSWERED;
 }
 
+/* A pilot whose spots and repeats are told apart. */
+static cli_exit take_components(cli_run *run, scw_plan_request *plan,
+                                scw_spot_components *components,
+                                scw_table **table) {
+  const cli_request *request = &run->request;
+  char *name = (char *)request->pilot;
+  cli_exit code = cli_read_tables(run, &name, NULL, 1, table);
+  if (code != CLI_ANSWERED) {
+    return code;
+  }
+  scw_status status = scw_plan_pilot(run->context, *table, &request->settings,
+                                     components);
+  plan->components = components;
+  plan->cost_spot = request->cost_spot.value;
+  plan->cost_repeat = request->cost_repeat.value;
+  return status == SCW_OK ? code : cli_failed(run, status);
+}
+
 /* Where there is a pilot its unit holds, and the target must be in it. */
 static cli_exit take_pilot(cli_run *run, scw_plan_request *plan,
-                           const char **unit, scw_table **table) {
+                           scw_spot_components *components, const char **unit,
+                           scw_table **table) {
   const cli_request *request = &run->request;
-  cli_exit code = cli_read_pilot(run, plan, table);
+  cli_exit code = CLI_ANSWERED;
+  if (request->cost_spot.given) {
+    code = take_components(run, plan, components, table);
+  } else {
+    code = cli_read_pilot(run, plan, table);
+  }
   if (code == CLI_ANSWERED) {
     code = cli_check_unit(run, *table, "half-width", &request->half_width);
   }
@@ -159,7 +207,10 @@ static cli_exit run_plan(cli_run *run) {
   const cli_request *request = &run->request;
   scw_plan_request plan = {.paired = request->paired,
                            .sd = request->sd.value,
-                           .sd_after = request->sd_after.value};
+                           .sd_after = request->sd_after.value,
+                           .unequal = request->ratio.given,
+                           .ratio = request->ratio.value};
+  scw_spot_components components = {0};
   const char *unit = NULL;
   scw_table *table = NULL;
   cli_exit code = find_goal(run, &plan);
@@ -167,10 +218,13 @@ static cli_exit run_plan(cli_run *run) {
     code = check_scatter(run);
   }
   if (code == CLI_ANSWERED) {
+    code = check_costs(run);
+  }
+  if (code == CLI_ANSWERED) {
     code = find_unit(run, &unit);
   }
   if (code == CLI_ANSWERED && request->pilot != NULL) {
-    code = take_pilot(run, &plan, &unit, &table);
+    code = take_pilot(run, &plan, &components, &unit, &table);
   }
   if (code == CLI_ANSWERED) {
     code = answer(run, &plan, unit != NULL ? unit : "", table);

@@ -7,7 +7,7 @@
 #include "dispatch.h"
 #include "print.h"
 
-enum { MARGIN = 2, HELP_COLUMN = 24 };
+enum { MARGIN = 2, HELP_COLUMN = 28 };
 
 const char cli_purpose[] =
     "scatterwise works for those who test surface-care products on painted "

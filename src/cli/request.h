@@ -14,6 +14,18 @@ typedef struct cli_leave_outs {
   size_t n;
 } cli_leave_outs;
 
+/* A side given as MEAN,SD,N. */
+typedef struct cli_given {
+  scw_given_side side;
+  bool given;
+} cli_given;
+
+/* The ratio of readings after to before; 0 asks for the best. */
+typedef struct cli_ratio {
+  double value;
+  bool given;
+} cli_ratio;
+
 typedef struct cli_request {
   /* everywhere */
   bool help, version, json, csv, plain;
@@ -27,11 +39,19 @@ typedef struct cli_request {
   cli_leave_outs leave_outs;
   /* change */
   cli_quantity margin, block;
+  const char *control;
+  bool paired_halves;
+  cli_quantity baseline, baseline_sd, baseline_step, tile;
+  size_t baseline_n;
+  cli_given before_summary, after_summary;
+  const char *say; /* "verdict", "sentence"; null: the whole report */
   /* plan */
   bool paired;
   cli_quantity half_width, detect, within, sd, sd_after;
   size_t readings;
   const char *pilot;
+  cli_ratio ratio;
+  cli_quantity cost_spot, cost_repeat;
   /* demo */
   const char *write_to;
   /* what is left of the command line: files or names */

@@ -19,6 +19,9 @@ static const cli_option file_options[] = {
     COLUMN("session", SCW_ROLE_SESSION, "column that names the session"),
     COLUMN("direction", SCW_ROLE_DIRECTION,
            "column that names the direction of a pull"),
+    COLUMN("replaces", SCW_ROLE_REPLACES,
+           "column that marks a reading taken again in place of an earlier "
+           "one; both are kept"),
     COLUMN("state", SCW_ROLE_STATE, "column that says before or after"),
     CLI_OPTION("before", "V", "before", cli_store_text, table.before_label,
                "what the state column, or the header of a column, calls the "

@@ -47,6 +47,10 @@ const char *cli_store_positive(char *text, void *field) {
   return wrong;
 }
 
+const char *cli_store_quantity(char *text, void *field) {
+  return cli_read_quantity(text, field);
+}
+
 const char *cli_store_step(char *text, void *field) {
   cli_quantity quantity = {0};
   const char *wrong = cli_read_quantity(text, &quantity);
@@ -57,6 +61,62 @@ const char *cli_store_step(char *text, void *field) {
     *(cli_quantity *)field = quantity;
   }
   return wrong;
+}
+
+const char *cli_store_not_negative(char *text, void *field) {
+  cli_quantity quantity = {0};
+  const char *wrong = cli_read_quantity(text, &quantity);
+  if (wrong == NULL && quantity.value < 0.0) {
+    wrong = "is below 0";
+  }
+  if (wrong == NULL) {
+    *(cli_quantity *)field = quantity;
+  }
+  return wrong;
+}
+
+/* M | M,SD,N | M,,N, with decimal points. */
+const char *cli_store_summary(char *text, void *field) {
+  static const char expected[] =
+      "is not MEAN,SD,N with decimal points, nor MEAN or MEAN,,N for a bare "
+      "number";
+  cli_given given = {.given = true};
+  char *sd = strchr(text, ',');
+  char *n = sd != NULL ? strchr(sd + 1, ',') : NULL;
+  if ((sd != NULL && n == NULL) || (n != NULL && strchr(n + 1, ',') != NULL)) {
+    return expected;
+  }
+  if (sd != NULL) {
+    *sd++ = '\0';
+    *n++ = '\0';
+    given.side.has_sd = *sd != '\0';
+  }
+  if (cli_read_number(text, &given.side.mean) != NULL ||
+      (given.side.has_sd && cli_read_number(sd, &given.side.sd) != NULL) ||
+      (n != NULL && cli_read_count(n, &given.side.n) != NULL)) {
+    return expected;
+  }
+  *(cli_given *)field = given;
+  return NULL;
+}
+
+const char *cli_store_ratio(char *text, void *field) {
+  cli_ratio ratio = {.given = true};
+  if (strcmp(text, "best") != 0) {
+    if (cli_read_number(text, &ratio.value) != NULL || !(ratio.value > 0.0)) {
+      return "is not a number larger than 0, such as 2, or best";
+    }
+  }
+  *(cli_ratio *)field = ratio;
+  return NULL;
+}
+
+const char *cli_store_say(char *text, void *field) {
+  if (strcmp(text, "verdict") != 0 && strcmp(text, "sentence") != 0) {
+    return "is not one of verdict, sentence";
+  }
+  *(const char **)field = text;
+  return NULL;
 }
 
 typedef struct named_mark {

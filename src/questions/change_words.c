@@ -221,6 +221,15 @@ scw_status scwi_df_origin(scw_context *context, const scwi_compared *compared,
                           scw_change_report *report) {
   scwi_text text = {0};
   bool paired = estimate->comparison.paired;
+  size_t known = compared->given_before && !compared->given_before->has_sd
+                     ? estimate->n_after
+                     : estimate->n_before;
+  if (scwi_by_numbers(compared) && estimate->bare != SCW_VERDICT_END) {
+    if (scwi_present(report->change.df))
+      scwi_text_format(&text, "%zu %ss minus 1", known,
+                       unit_word(compared->arm));
+    return scwi_text_take(context, &text, &report->df_origin);
+  }
   double pairs = (double)estimate->n_before;
   if (paired)
     scwi_text_format(&text, "%zu %s pair%s minus 1", estimate->n_before,

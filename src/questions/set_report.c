@@ -142,7 +142,7 @@ static scw_status given_summary(scw_context *context,
   scw_presence why = SCW_BARE_NUMBER;
   out->n = given->n;
   out->mean = scwi_figure(given->mean);
-  out->step = (scw_step){given->step, SCW_STEP_GIVEN};
+  if (given->step > 0) out->step = (scw_step){given->step, SCW_STEP_GIVEN};
   out->sd = scwi_missing(why);
   out->standard_uncertainty = out->df = scwi_missing(why);
   out->interval = scwi_no_interval(why, level);

@@ -140,6 +140,25 @@ static void add_family(scwi_csv *csv, const scw_change_report *change,
                 several ? scw_verdict_code(change->alone_verdict) : NULL);
 }
 
+static void add_views(scwi_csv *csv, const scw_change_report *change) {
+  scwi_csv_figure(csv, "permutation_p", change->permutation.p);
+  scwi_csv_figure(csv, "hodges_lehmann", change->hodges_lehmann.estimate);
+  scwi_csv_ends(csv, "hodges_lehmann_low", "hodges_lehmann_high",
+                change->hodges_lehmann.interval);
+  scwi_csv_figure(csv, "sd_ratio", change->sd_ratio.ratio);
+  scwi_csv_ends(csv, "sd_ratio_low", "sd_ratio_high",
+                change->sd_ratio.interval);
+  scwi_csv_figure(csv, "tost_p", change->tost.p);
+  scwi_csv_figure(csv, "break_even_sd", change->break_even_sd);
+  scwi_csv_figure(csv, "break_even_baseline_u",
+                  change->break_even_baseline_u);
+  scwi_csv_text(csv, "control", change->control);
+  scwi_csv_figure(csv, "control_change", change->control_change.estimate);
+  scwi_csv_figure(csv, "treated_change", change->treated_change.estimate);
+  scwi_csv_figure(csv, "tile_difference", change->tile.difference);
+  scwi_csv_figure(csv, "tile_drift", change->tile.drift);
+}
+
 static void change_row(scwi_csv *csv, const scw_change_report *change,
                        bool several) {
   const scw_estimate *found = &change->change;
@@ -166,7 +185,10 @@ static void change_row(scwi_csv *csv, const scw_change_report *change,
               &change->without_flagged, change->verdict_without_flagged);
   add_without(csv, "without_first_", change->has_without_first,
               &change->without_first, change->verdict_without_first);
+  add_without(csv, "read_again_", change->has_repicked,
+              &change->with_repicked, change->verdict_with_repicked);
   add_family(csv, change, several);
+  add_views(csv, change);
   add_notes(csv, change->notes, change->n_notes);
   scwi_csv_text(csv, "sentence", change->sentence);
   scwi_csv_row(csv);

@@ -2,9 +2,10 @@
 /* The JSON report of changes. */
 #include "figure.h"
 #include "json_parts.h"
+#include "json_views.h"
 #include "reports.h"
 
-static scwi_json *estimate_of(const scw_estimate *estimate) {
+scwi_json *scwi_json_estimate(const scw_estimate *estimate) {
   scwi_json *to = scwi_json_object();
   scw_presence state = estimate->interval.state;
   scwi_json_figure(to, "estimate", estimate->estimate);
@@ -40,7 +41,7 @@ static void add_without(scwi_json *to, const char *key, bool has,
     scwi_json_null(to, key);
     return;
   }
-  scwi_json *object = estimate_of(estimate);
+  scwi_json *object = scwi_json_estimate(estimate);
   scwi_json_text(object, "verdict", scw_verdict_code(verdict));
   scwi_json_add(to, key, object);
 }
@@ -73,7 +74,7 @@ static scwi_json *change_of(const scw_change_result *result,
   scwi_json_text(to, "product", change->product);
   scwi_json_text(to, "unit", change->unit);
   scwi_json_text(to, "design", scw_design_code(change->design));
-  scwi_json_add(to, "change", estimate_of(&change->change));
+  scwi_json_add(to, "change", scwi_json_estimate(&change->change));
   scwi_json_text(to, "df_origin", change->df_origin);
   scwi_json_figure(to, "margin", change->margin);
   scwi_json_text(to, "verdict", scw_verdict_code(change->verdict));
@@ -89,7 +90,12 @@ static scwi_json *change_of(const scw_change_result *result,
               &change->without_flagged, change->verdict_without_flagged);
   add_without(to, "without_first", change->has_without_first,
               &change->without_first, change->verdict_without_first);
+  add_without(to, "with_read_again", change->has_repicked,
+              &change->with_repicked, change->verdict_with_repicked);
   add_family(to, change, result->n_changes);
+  scwi_json_views(to, change);
+  scwi_json_control(to, change);
+  scwi_json_tile(to, &change->tile);
   scwi_json_notes(to, "notes", change->notes, change->n_notes);
   return to;
 }

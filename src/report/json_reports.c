@@ -117,6 +117,49 @@ static scwi_json *plan_of(const scw_plan_result *result) {
   return to;
 }
 
+static void add_split(scwi_stream *stream, const scw_plan_split *split) {
+  scwi_json *object = scwi_json_object();
+  scwi_json_figure(object, "before", split->before);
+  scwi_json_figure(object, "after", split->after);
+  scwi_stream_text(stream, ",\n\"split\":");
+  scwi_stream_json(stream, object);
+}
+
+static void add_components(scwi_stream *stream,
+                           const scw_spot_components *found) {
+  scwi_json *object = scwi_json_object();
+  scwi_json_count(object, "spots", found->spots);
+  scwi_json_count(object, "repeats", found->repeats);
+  scwi_json_number(object, "assurance", found->assurance);
+  scwi_json_figure(object, "spot", found->spot);
+  scwi_json_figure(object, "repeat", found->repeat);
+  scwi_json_figure(object, "spot_upper", found->spot_upper);
+  scwi_json_figure(object, "repeat_upper", found->repeat_upper);
+  scwi_stream_text(stream, ",\n\"components\":");
+  scwi_stream_json(stream, object);
+}
+
+static void add_spots_plan(scwi_stream *stream, const char *key,
+                           const scw_spots_plan *plan) {
+  scwi_json *object = scwi_json_object();
+  scwi_json_figure(object, "spots", plan->spots);
+  scwi_json_figure(object, "repeats", plan->repeats);
+  scwi_json_figure(object, "readings", plan->readings);
+  scwi_json_figure(object, "cost", plan->cost);
+  scwi_stream_text(stream, key);
+  scwi_stream_json(stream, object);
+}
+
+/* What was asked for beyond one number a side. */
+static void add_designs(scwi_stream *stream, const scw_plan_result *result) {
+  if (result->request.unequal) add_split(stream, &result->split);
+  if (!result->request.components) return;
+  add_components(stream, &result->components);
+  add_spots_plan(stream, ",\n\"spots_plan\":", &result->spots_plan);
+  add_spots_plan(stream, ",\n\"spots_plan_upper\":",
+                 &result->spots_plan_upper);
+}
+
 scw_status scwi_json_plan(scw_context *context, const scw_plan_result *result,
                           const scwi_inputs *inputs, scw_sink sink) {
   scwi_stream stream = {context, sink, SCW_OK};
@@ -130,6 +173,7 @@ scw_status scwi_json_plan(scw_context *context, const scw_plan_result *result,
     scwi_json_item(&stream, i, row);
   }
   scwi_stream_text(&stream, "]");
+  add_designs(&stream, result);
   scwi_json_end(&stream, result->notes, result->n_notes);
   return stream.status;
 }

@@ -64,6 +64,16 @@ static void add_change(scwi_figure_rows *rows, const char *label,
   scwi_text_free(&remark);
 }
 
+/* The same by ranks, where few readings allow it. */
+static void add_ranks(scwi_figure_rows *rows, const scw_change_report *change) {
+  const scw_hodges_lehmann *by = &change->hodges_lehmann;
+  if (by->interval.state != SCW_PRESENT) return;
+  scw_estimate ranks = change->change; /* shown to the same digits */
+  ranks.estimate = by->estimate;
+  ranks.interval = by->interval;
+  add_change(rows, "by ranks", &ranks, "Hodges-Lehmann");
+}
+
 /* What this design could have seen, beside the margin asked about. */
 static void add_limits(scwi_figure_rows *rows, const scw_change_report *change,
                        double power) {
@@ -88,13 +98,22 @@ static void figures(scwi_sheet *sheet, const scw_change_report *change,
                     double power, scwi_figure_rows *rows) {
   add_side(rows, "before", &change->before);
   add_side(rows, "after", &change->after);
-  add_change(rows, "change", &change->change, NULL);
+  if (change->control) {
+    add_change(rows, "treated moved", &change->treated_change, NULL);
+    add_change(rows, "control moved", &change->control_change, NULL);
+  }
+  add_change(rows, change->control ? "difference" : "change", &change->change,
+             NULL);
+  add_ranks(rows, change);
   if (change->has_without_flagged)
     add_change(rows, "without stand-outs", &change->without_flagged,
                scwi_verdict_label(change->verdict_without_flagged));
   if (change->has_without_first)
     add_change(rows, "without first pulls", &change->without_first,
                scwi_verdict_label(change->verdict_without_first));
+  if (change->has_repicked)
+    add_change(rows, "with later reads", &change->with_repicked,
+               scwi_verdict_label(change->verdict_with_repicked));
   add_limits(rows, change, power);
   scwi_sheet_figure_rows(sheet, rows);
 }
@@ -133,6 +152,34 @@ static void degrees_of_freedom(scwi_sheet *sheet,
   scwi_sheet_labelled_scratch(sheet, "df");
 }
 
+/* How often shuffling alone does as much. */
+static void shuffling(scwi_sheet *sheet, const scw_change_report *change) {
+  scwi_text *text = &sheet->scratch;
+  const scw_permutation *found = &change->permutation;
+  if (!scwi_present(found->p)) return;
+  scwi_word_p(text, found->p);
+  scwi_text_add(text, " of all assignments of these readings");
+  if (scwi_present(found->smallest_p)) {
+    scwi_text_add(text, ", which can give no less than ");
+    scwi_word_digits(text, found->smallest_p.value, 2);
+  }
+  scwi_sheet_labelled_scratch(sheet, "by shuffling");
+}
+
+static void scatter_ratio(scwi_sheet *sheet, const scw_change_report *change) {
+  scwi_text *text = &sheet->scratch;
+  const scw_sd_ratio *found = &change->sd_ratio;
+  if (found->interval.state != SCW_PRESENT) return;
+  scwi_text_add(text, "SD after over SD before ");
+  scwi_word_digits(text, found->ratio.value, 3);
+  scwi_text_add(text, " (");
+  scwi_word_digits(text, found->interval.low, 2);
+  scwi_text_add(text, " to ");
+  scwi_word_digits(text, found->interval.high, 2);
+  scwi_text_add(text, ")");
+  scwi_sheet_labelled_scratch(sheet, "scatter");
+}
+
 static void settle(scwi_sheet *sheet, const scw_settle *settle) {
   scwi_text *text = &sheet->scratch;
   scw_presence state = settle->more.state;
@@ -158,6 +205,8 @@ static void change_section(scwi_sheet *sheet, const scw_change_report *change,
   figures(sheet, change, power, &rows);
   strips(sheet, change);
   degrees_of_freedom(sheet, change);
+  shuffling(sheet, change);
+  scatter_ratio(sheet, change);
   settle(sheet, &change->settle);
   scwi_sheet_unmatched(sheet, change, false, "not paired");
   scwi_sheet_side_stand_outs(sheet, NULL, change);

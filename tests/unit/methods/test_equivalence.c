@@ -14,7 +14,7 @@ static scw_context *context;
 
 static int make_context(void **state) {
   (void)state;
-  return scw_context_new(&context);
+  return (int)scw_context_new(&context);
 }
 
 static int drop_context(void **state) {

@@ -98,7 +98,10 @@ static cJSON *json_of_changes(scw_change_report *changes, size_t n,
                               double margin) {
   scw_context *context = made_up_context();
   scw_change_result result = {.settings = made_up_settings(),
-                              .options = {margin, true, 1500, "g"},
+                              .options = {.margin = margin,
+                                          .has_block = true,
+                                          .block = 1500,
+                                          .block_unit = "g"},
                               .changes = changes,
                               .n_changes = n,
                               .friction = true};

@@ -1,0 +1,20 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#ifndef SCWI_JSON_VIEWS_H
+#define SCWI_JSON_VIEWS_H
+
+#include "json_parts.h"
+#include "scatterwise/change.h"
+
+/* Estimate, uncertainty, df, interval and p as one object. */
+scwi_json *scwi_json_estimate(const scw_estimate *estimate);
+
+/* permutation, hodges_lehmann, sd_ratio, tost and the break-even figures. */
+void scwi_json_views(scwi_json *to, const scw_change_report *change);
+
+/* "control": null without one. */
+void scwi_json_control(scwi_json *to, const scw_change_report *change);
+
+/* "tile": null without tile readings. */
+void scwi_json_tile(scwi_json *to, const scw_tile *tile);
+
+#endif
