@@ -76,7 +76,7 @@ scw_status job_brief(scw_context *context, job_output *out) {
 /* Long enough for the quick way, with lines that only the reader can take. One
  * thread: the C library keeps some memory of its first other thread. */
 scw_status job_brief_long(scw_context *context, job_output *out) {
-  static char text[500000];
+  static _Thread_local char text[500000]; /* jobs run in two threads at once */
   static const char *const odd[] = {",81.5\n", "b,-\n", "# x\n", "c,80.25\n"};
   size_t length = (size_t)sprintf(text, "set,reading\n");
   for (unsigned i = 0; length + 40 < sizeof text; i++)
