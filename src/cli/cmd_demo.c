@@ -38,6 +38,8 @@ static const stop stops[] = {
      "plan --detect 0.5 --paired --pilot gloss-k2.csv"},
     {"Did K1 make the panel slicker?", "change pulls.csv --block 500g"},
     {"Four dressings at once?", "change products.csv --margin 0.5"},
+    {"And less what the bare half did?",
+     "change halves.csv --control K0 --tile 95.2 --margin 0.5"},
 };
 
 static cli_exit tour(const cli_run *run) {

@@ -18,6 +18,8 @@ const cli_demo_file cli_demo_files[] = {
          "pulls of a 500 g block on six tracks, before and after K1"),
     DEMO(demo_products_csv, "products.csv",
          "gloss before and after four dressings, six spots each"),
+    DEMO(demo_halves_csv, "halves.csv",
+         "gloss on a half with K1 and a bare half K0, with a tile"),
 };
 const size_t cli_demo_file_count =
     sizeof cli_demo_files / sizeof cli_demo_files[0];

@@ -38,7 +38,6 @@ static void add_product(scwi_grid *grid, const scw_change_report *change) {
   int decimals = scwi_decimals_of_change(&change->change);
   scwi_grid_cell(grid, change->product);
   scwi_grid_figure(grid, change->change.estimate, decimals);
-  scwi_grid_range(grid, change->change.interval, decimals);
   scwi_grid_range(grid, change->family_interval, decimals);
   add_p(grid, change->family_p);
   scwi_grid_cell(grid, scwi_verdict_label(change->verdict));
@@ -85,9 +84,6 @@ static void family_table(scwi_sheet *sheet, const scw_change_result *result) {
   if (unit && *unit) scwi_text_format(&change, ", %s", unit);
   const scwi_column columns[] = {{"product", SCWI_LEFT, 0, false, 0},
                                  {change.data, SCWI_POINT, 2, false, 0},
-                                 {"alone", SCWI_POINT, 3, true, 0},
-                                 {NULL, SCWI_LEFT, 1, false, 0},
-                                 {NULL, SCWI_POINT, 1, false, 0},
                                  {"in the family", SCWI_POINT, 3, true, 0},
                                  {NULL, SCWI_LEFT, 1, false, 0},
                                  {NULL, SCWI_POINT, 1, false, 0},
