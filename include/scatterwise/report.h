@@ -5,6 +5,7 @@
 #define SCATTERWISE_REPORT_H
 
 #include "scatterwise/change.h"
+#include "scatterwise/given.h"
 #include "scatterwise/plan.h"
 #include "scatterwise/readings.h"
 
@@ -40,6 +41,11 @@ SCW_API scw_status scw_report_plan(scw_context *context,
                                    const scw_plan_result *result,
                                    const scw_table *table,
                                    scw_report_options options, scw_sink sink);
+
+/* A grid of plans, always as CSV: effect,sd,readings_per_side,spots. */
+SCW_API scw_status scw_report_plan_grid(scw_context *context,
+                                        const scw_plan_grid_result *result,
+                                        scw_sink sink);
 
 #ifdef __cplusplus
 }

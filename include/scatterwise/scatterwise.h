@@ -7,6 +7,7 @@
 #include "scatterwise/comparison.h"
 #include "scatterwise/context.h"
 #include "scatterwise/figures.h"
+#include "scatterwise/given.h"
 #include "scatterwise/plan.h"
 #include "scatterwise/planning.h"
 #include "scatterwise/readings.h"

@@ -42,6 +42,10 @@ static const cli_option number_options[] = {
                "M,,N is a bare number"),
     CLI_OPTION("after-summary", "M,SD,N", NULL, cli_store_summary,
                after_summary, "the same for the readings after"),
+    CLI_OPTION("summaries", "FILE", NULL, cli_store_text, summaries,
+               "a table product,state,n,mean,sd (or se), or published means "
+               "product,before,after,n; without a state column the before side "
+               "is that of --before-summary"),
     CLI_OPTION("say", "WHAT", NULL, cli_store_say, say,
                "one line for scripts: verdict or sentence; with several "
                "products a line each, the product first"),
@@ -99,7 +103,9 @@ static cli_exit check_units(const cli_run *run, const scw_table *table) {
 
 static cli_exit check_together(const cli_run *run) {
   const cli_request *request = &run->request;
-  bool numbers = request->before_summary.given || request->after_summary.given;
+  bool file = request->summaries != NULL;
+  bool numbers = file || request->before_summary.given ||
+                 request->after_summary.given;
   bool more = request->baseline_sd.given || request->baseline_n > 0 ||
               request->baseline_step.given;
   if (request->say != NULL && (request->json || request->csv)) {
@@ -111,8 +117,13 @@ static cli_exit check_together(const cli_run *run) {
                      "--baseline-sd, --baseline-n and --baseline-step tell of "
                      "a --baseline; give that too");
   }
-  if (numbers && !(request->before_summary.given &&
-                   request->after_summary.given)) {
+  if (file && request->after_summary.given) {
+    return cli_usage(run->command,
+                     "--summaries holds the after side; leave out "
+                     "--after-summary");
+  }
+  if (numbers && !file && !(request->before_summary.given &&
+                            request->after_summary.given)) {
     return cli_usage(run->command,
                      "numbers need both sides; give --before-summary and "
                      "--after-summary");
@@ -161,6 +172,16 @@ static void say(const cli_run *run, const scw_change_result *result) {
   }
 }
 
+static scw_status from_summaries(const cli_run *run,
+                                 const scw_given_changes *given,
+                                 scw_change_result *result) {
+  const cli_request *request = &run->request;
+  const scw_change_options options = options_of(request);
+  return scw_change_from_numbers(run->context, given->change, given->n,
+                                 request->table.unit, NULL, &request->settings,
+                                 &options, result);
+}
+
 static scw_status work_out(const cli_run *run, const scw_table *table,
                            scw_change_result *result) {
   const cli_request *request = &run->request;
@@ -178,21 +199,48 @@ static scw_status work_out(const cli_run *run, const scw_table *table,
                                  NULL, &request->settings, &options, result);
 }
 
-static cli_exit answer(cli_run *run, const scw_table *table) {
+/* Tells the result that `status` came with, and frees it. */
+static cli_exit tell(cli_run *run, scw_status status, const scw_table *table,
+                     scw_change_result *result) {
   cli_exit code = CLI_ANSWERED;
-  scw_change_result result = {0};
-  scw_status status = work_out(run, table, &result);
   if (status == SCW_OK) {
-    code = has_interval(&result) ? CLI_ANSWERED : CLI_NO_FIGURE;
+    code = has_interval(result) ? CLI_ANSWERED : CLI_NO_FIGURE;
     if (run->request.say != NULL) {
-      say(run, &result);
+      say(run, result);
     } else {
-      status = scw_report_change(run->context, &result, table,
+      status = scw_report_change(run->context, result, table,
                                  cli_report_options(run), run->host->sink);
     }
   }
-  scw_change_result_free(&result);
+  scw_change_result_free(result);
   return status == SCW_OK ? code : cli_failed(run, status);
+}
+
+static cli_exit answer(cli_run *run, const scw_table *table) {
+  scw_change_result result = {0};
+  return tell(run, work_out(run, table, &result), table, &result);
+}
+
+static cli_exit answer_summaries(cli_run *run) {
+  const cli_request *request = &run->request;
+  const scw_given_side *before =
+      request->before_summary.given ? &request->before_summary.side : NULL;
+  scw_given_changes given = {0};
+  scw_change_result result = {0};
+  cli_input input;
+  cli_exit code = cli_input_open(&input, run->host, request->summaries);
+  if (code != CLI_ANSWERED) {
+    return code;
+  }
+  scw_status status =
+      scw_given_changes_read(run->context, input.source, before, &given);
+  cli_input_close(&input);
+  if (status == SCW_OK) {
+    status = from_summaries(run, &given, &result);
+  }
+  code = tell(run, status, given.account, &result);
+  scw_given_changes_free(&given);
+  return code;
 }
 
 static cli_exit run_change(cli_run *run) {
@@ -200,6 +248,9 @@ static cli_exit run_change(cli_run *run) {
   const cli_request *request = &run->request;
   scw_table *table = NULL;
   cli_exit code = check_together(run);
+  if (code == CLI_ANSWERED && request->summaries != NULL) {
+    return answer_summaries(run);
+  }
   if (code == CLI_ANSWERED && request->n_operands > 0) {
     code = cli_read_tables(run, request->operands,
                            request->n_operands == 2 ? sides : NULL,

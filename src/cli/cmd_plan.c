@@ -36,6 +36,9 @@ static const cli_option own_options[] = {
     CLI_OPTION("ratio", "R", "1", cli_store_ratio, ratio,
                "readings after for each reading before; 'best' finds the split "
                "with the fewest readings in all"),
+    CLI_OPTION("grid", "FILE", NULL, cli_store_text, grid,
+               "plan every row of a table effect,sd; writes CSV: effect, sd, "
+               "readings_per_side, spots"),
     CLI_OPTION("paired", NULL, NULL, cli_store_yes, paired,
                "the same spots are read before and after"),
     CLI_OPTION("power", "P", "0.80", cli_store_share, settings.power,
@@ -203,7 +206,38 @@ static cli_exit answer(cli_run *run, const scw_plan_request *plan,
   return status == SCW_OK ? code : cli_failed(run, status);
 }
 
+/* A table of effects and scatters, as CSV. */
+static cli_exit answer_grid(cli_run *run) {
+  const cli_request *request = &run->request;
+  scw_plan_grid_result result = {0};
+  cli_input input;
+  bool more = request->half_width.given || request->detect.given ||
+              request->within.given || request->readings > 0 ||
+              request->sd.given || request->pilot != NULL || request->json;
+  if (more) {
+    return cli_usage(run->command,
+                     "--grid brings its own effects and scatters and writes "
+                     "CSV; leave out the other questions, --sd, --pilot and "
+                     "--json");
+  }
+  cli_exit code = cli_input_open(&input, run->host, request->grid);
+  if (code != CLI_ANSWERED) {
+    return code;
+  }
+  scw_status status = scw_plan_grid(run->context, input.source,
+                                    &request->settings, &result);
+  cli_input_close(&input);
+  if (status == SCW_OK) {
+    status = scw_report_plan_grid(run->context, &result, run->host->sink);
+  }
+  scw_plan_grid_result_free(&result);
+  return status == SCW_OK ? code : cli_failed(run, status);
+}
+
 static cli_exit run_plan(cli_run *run) {
+  if (run->request.grid != NULL) {
+    return answer_grid(run);
+  }
   const cli_request *request = &run->request;
   scw_plan_request plan = {.paired = request->paired,
                            .sd = request->sd.value,

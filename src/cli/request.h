@@ -44,6 +44,7 @@ typedef struct cli_request {
   cli_quantity baseline, baseline_sd, baseline_step, tile;
   size_t baseline_n;
   cli_given before_summary, after_summary;
+  const char *summaries;
   const char *say; /* "verdict", "sentence"; null: the whole report */
   /* plan */
   bool paired;
@@ -51,6 +52,7 @@ typedef struct cli_request {
   size_t readings;
   const char *pilot;
   cli_ratio ratio;
+  const char *grid;
   cli_quantity cost_spot, cost_repeat;
   /* demo */
   const char *write_to;

@@ -204,6 +204,25 @@ scw_status scwi_csv_change(scw_context *context,
   return scwi_csv_end(&csv);
 }
 
+static void grid_row(scwi_csv *csv, const scw_grid_row *row) {
+  scwi_csv_number(csv, "effect", row->effect);
+  scwi_csv_number(csv, "sd", row->sd);
+  scwi_csv_figure(csv, "readings_per_side", row->readings_per_side);
+  scwi_csv_figure(csv, "spots", row->spots);
+  scwi_csv_row(csv);
+}
+
+scw_status scw_report_plan_grid(scw_context *context,
+                                const scw_plan_grid_result *result,
+                                scw_sink sink) {
+  scwi_csv csv = scwi_csv_start(context, sink);
+  const scw_grid_row none = {0};
+  grid_row(&csv, &none);
+  for (size_t i = 0; i < result->n && !csv.status; i++)
+    grid_row(&csv, &result->row[i]);
+  return scwi_csv_end(&csv);
+}
+
 static void plan_row(scwi_csv *csv, const scw_plan_result *result,
                      const scw_plan_row *row, bool chosen) {
   const scw_figure none = {0};

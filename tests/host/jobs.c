@@ -119,7 +119,9 @@ const job jobs[] = {{"codes", codes},
                     {"change: control", job_change_control},
                     {"change: baseline", job_change_baseline},
                     {"change: from numbers", job_change_from_numbers},
+                    {"change: summaries", job_change_summaries},
                     {"plan", job_plans},
+                    {"plan: grid", job_plan_grid},
                     {"plan: two sides apart", job_plan_split},
                     {"plan: spots and repeats", job_plan_spots}};
 const size_t n_jobs = sizeof jobs / sizeof *jobs;

@@ -25,6 +25,7 @@ HEADER_OF = {
     "table": "readings",
     "summary": "methods", "comparison": "methods", "planning": "methods",
     "readings": "questions", "change": "questions", "plan": "questions",
+    "given": "questions",
     "report": "report",
     "scatterwise": "cli",
 }

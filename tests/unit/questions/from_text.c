@@ -3,10 +3,6 @@
 
 #include <string.h>
 
-typedef struct text_place {
-  const char *at;
-} text_place;
-
 static int read_text(void *user, char *buffer, size_t size, size_t *got) {
   text_place *place = user;
   size_t left = strlen(place->at);
@@ -14,6 +10,10 @@ static int read_text(void *user, char *buffer, size_t size, size_t *got) {
   memcpy(buffer, place->at, *got);
   place->at += *got;
   return 0;
+}
+
+scw_source source_of_text(text_place *place) {
+  return (scw_source){read_text, place, "shed.csv"};
 }
 
 scw_context *a_context(void) {
@@ -32,7 +32,7 @@ scw_table *table_from(scw_context *context, const char *text,
                       const scw_table_options *options) {
   static const scw_table_options none;
   text_place place = {text};
-  scw_source source = {read_text, &place, "shed.csv"};
+  scw_source source = source_of_text(&place);
   scw_table *table = NULL;
   went_well(context, scw_table_read(context, options ? options : &none, source,
                                     &table));

@@ -7,6 +7,12 @@
 
 #include "scatterwise/scatterwise.h"
 
+/* A text that is read like a file. */
+typedef struct text_place {
+  const char *at;
+} text_place;
+scw_source source_of_text(text_place *place);
+
 scw_context *a_context(void);
 
 /* Fails the test with the context's message when status is not SCW_OK. */
