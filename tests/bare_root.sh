@@ -12,7 +12,8 @@ if [ $# -gt 0 ]; then
   root="$1"
 else
   root="$(mktemp -d)"
-  trap 'umount -q "$root/proc" || true; rm -rf --one-file-system "$root"' EXIT
+  trap 'umount -q "$root/dev/pts" "$root/proc" || true
+    rm -rf --one-file-system "$root"' EXIT
 fi
 
 sources=(/etc/apt/sources.list.d/debian.sources /etc/apt/sources.list)
@@ -29,6 +30,8 @@ git clone --quiet . "$root/srv/scatterwise"
 cp -L /etc/resolv.conf /etc/hosts "$root/etc/"
 cp /etc/apt/apt.conf.d/*proxy* "$root/etc/apt/apt.conf.d/" 2>/dev/null || true
 mountpoint -q "$root/proc" || mount -t proc proc "$root/proc"
+# A terminal can only be opened where there are pseudo-terminals.
+mountpoint -q "$root/dev/pts" || mount --bind /dev/pts "$root/dev/pts"
 
 in_root() {
   chroot "$root" /usr/bin/env -i PATH=/usr/sbin:/usr/bin:/sbin:/bin HOME=/ \
