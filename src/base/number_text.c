@@ -104,14 +104,19 @@ static const char *without_minus_zero(char *out) {
   return out;
 }
 
+/* Below this a number of so many decimals is easier read with an exponent. */
+#define TINY 1e-9
+enum { TINY_DECIMALS = 12 };
+
 const char *scwi_fixed_text(double value, int decimals,
                             char out[SCWI_NUMBER_SIZE]) {
   if (!isfinite(value)) return strcpy(out, "null");
   double size = fabs(value);
   uint64_t whole;
-  if (scwi_whole_at(value, decimals, &whole))
+  bool tiny = size > 0 && size < TINY && decimals > TINY_DECIMALS;
+  if (!tiny && scwi_whole_at(value, decimals, &whole))
     return plain(value < 0 && whole > 0, whole, decimals, out);
-  if (size >= 1e17 || decimals > 20) {
+  if (size >= 1e17 || decimals > 20 || tiny) {
     int significant =
         size > 0 ? (int)floor(log10(size)) + decimals + 1 : 1;
     if (significant < 1) return strcpy(out, "0");

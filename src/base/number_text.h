@@ -13,7 +13,7 @@ const char *scwi_number_text(double value, char out[SCWI_NUMBER_SIZE]);
 
 /* `value` with `decimals` digits after the point (negative: rounded to tens,
  * hundreds ...), half to even on the exact binary value; plain notation below
- * 1e17 and up to 20 decimals, else exponent. Never "-0". */
+ * 1e17 and up to 20 decimals (12 for numbers below 1e-9), else exponent. Never "-0". */
 const char *scwi_fixed_text(double value, int decimals,
                             char out[SCWI_NUMBER_SIZE]);
 

@@ -4,6 +4,7 @@
 #include <math.h>
 
 #include "control.h"
+#include "figure.h"
 #include "given_estimate.h"
 
 static double rounding_of(const scwi_values *values, scw_step step) {
@@ -32,6 +33,18 @@ static scw_status estimate_pairs(scw_context *context, const scwi_arm *arm,
   return status;
 }
 
+/* One reading a side: their difference as decimals, not as doubles. */
+static scw_status exact_difference(scw_context *context, const scwi_arm *arm,
+                                   scw_figure *out) {
+  static const size_t first = 0;
+  scwi_values difference = {0};
+  scw_status status = scwi_values_minus(context, &arm->after, &first,
+                                        &arm->before, &first, 1, &difference);
+  if (!status) *out = scwi_figure(difference.x[0]);
+  scwi_values_free(&difference);
+  return status;
+}
+
 static scw_status estimate_sides(scw_context *context, const scwi_arm *arm,
                                  scw_step step, double level,
                                  scwi_arm_estimate *out) {
@@ -42,7 +55,10 @@ static scw_status estimate_sides(scw_context *context, const scwi_arm *arm,
   out->n_after = a.n;
   out->comparison.sd_before = b.sd;
   out->comparison.sd_after = a.sd;
-  return scwi_welch(context, b, a, step.size, step.size, level, &out->change);
+  scw_status status =
+      scwi_welch(context, b, a, step.size, step.size, level, &out->change);
+  if (status || b.n != 1 || a.n != 1) return status;
+  return exact_difference(context, arm, &out->change.estimate);
 }
 
 scw_status scwi_arm_estimate_of(scw_context *context, const scwi_arm *arm,

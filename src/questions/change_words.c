@@ -45,6 +45,10 @@ static void say_moved(scwi_text *text, const char *quantity,
 }
 
 static void say_signed(scwi_text *text, const scw_change_report *report) {
+  if (!scwi_present(report->change.estimate)) {
+    scwi_text_add(text, scw_presence_text(report->change.estimate.state));
+    return;
+  }
   if (report->change.estimate.value > 0) scwi_text_add(text, "+");
   scwi_say_value(text, report->change.estimate.value, uncertainty(report),
                  report->unit);

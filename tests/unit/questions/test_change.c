@@ -222,6 +222,16 @@ static void few_on_a_side_is_said(void **state) {
   done(&five);
 }
 
+static void one_reading_a_side_differs_in_decimals(void **state) {
+  run r = change_of("state,reading\nbefore,80.1\nafter,82.0\n", NULL, NULL);
+  const scw_change_report *c = &r.result.changes[0];
+  (void)state;
+  assert_true(c->change.estimate.value == 1.9);
+  assert_int_equal(c->change.interval.state, SCW_ONE_READING);
+  assert_int_equal(c->verdict, SCW_CANNOT_TELL);
+  done(&r);
+}
+
 static void several_products_are_a_family(void **state) {
   run r = change_of(
       "product,spot,before,after\nK1,1,80.0,82.0\nK1,2,81.0,83.3\n"
@@ -561,6 +571,7 @@ int main(void) {
       cmocka_unit_test(same_beyond_doubt_needs_a_margin),
       cmocka_unit_test(no_scatter_is_never_certainty),
       cmocka_unit_test(few_on_a_side_is_said),
+      cmocka_unit_test(one_reading_a_side_differs_in_decimals),
       cmocka_unit_test(several_products_are_a_family),
       cmocka_unit_test(a_product_with_one_side_is_named),
       cmocka_unit_test(pulls_over_the_block),
