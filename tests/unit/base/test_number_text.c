@@ -118,6 +118,9 @@ static void never_minus_zero(void **state) {
   assert_string_equal(scwi_fixed_text(-0.0, 2, text), "0.00");
   assert_string_equal(scwi_fixed_text(-4, -1, text), "0");
   assert_string_equal(scwi_fixed_text(-1e-30, 25, text), "0");
+  /* tiny numbers of many decimals take an exponent */
+  assert_string_equal(scwi_fixed_text(3e-12, 15, text), "3.000e-12");
+  assert_string_equal(scwi_fixed_text(3e-12, 4, text), "0.0000");
   assert_string_equal(scwi_significant_text(-0.0, 3, text), "0");
 }
 
