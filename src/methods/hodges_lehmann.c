@@ -39,6 +39,25 @@ static void answer(double *pairs, size_t n, const scwi_rank_limit *limit,
   out->coverage = scwi_figure(1 - 2 * limit->beyond);
 }
 
+/* Decimals stay decimals where both samples count the same ticks. */
+static double difference(const scwi_sample *before, size_t i,
+                         const scwi_sample *after, size_t j) {
+  int64_t ticks;
+  bool same = before->ticks && after->ticks &&
+              before->tick_size == after->tick_size;
+  if (same &&
+      !__builtin_sub_overflow(after->ticks[j], before->ticks[i], &ticks))
+    return scwi_sample_unit(after, (double)ticks);
+  return after->x[j] - before->x[i];
+}
+
+static double mean_of_two(const scwi_sample *s, size_t i, size_t j) {
+  int64_t ticks;
+  if (s->ticks && !__builtin_add_overflow(s->ticks[i], s->ticks[j], &ticks))
+    return scwi_sample_unit(s, (double)ticks / 2);
+  return s->x[i] / 2 + s->x[j] / 2;
+}
+
 scw_status scwi_hodges_lehmann_unpaired(scw_context *context,
                                         const scwi_sample *before,
                                         const scwi_sample *after, double level,
@@ -52,7 +71,7 @@ scw_status scwi_hodges_lehmann_unpaired(scw_context *context,
   if (status != SCW_OK) return status;
   for (size_t i = 0; i < m; i++)
     for (size_t j = 0; j < n; j++)
-      pairs[count++] = after->x[j] - before->x[i];
+      pairs[count++] = difference(before, i, after, j);
   status = scwi_u_limit(context, m, n, (1 - level) / 2, &limit);
   if (status == SCW_OK) answer(pairs, count, &limit, level, out);
   free(pairs);
@@ -63,7 +82,6 @@ scw_status scwi_hodges_lehmann_paired(scw_context *context,
                                       const scwi_sample *differences,
                                       double level, scw_hodges_lehmann *out) {
   size_t m = differences->n, count = 0;
-  const double *d = differences->x;
   double *pairs;
   scwi_rank_limit limit;
   *out = missing(m ? SCW_TOO_MANY : SCW_TOO_FEW, level);
@@ -72,7 +90,7 @@ scw_status scwi_hodges_lehmann_paired(scw_context *context,
   if (status != SCW_OK) return status;
   for (size_t i = 0; i < m; i++)
     for (size_t j = 0; j <= i; j++)
-      pairs[count++] = d[i] / 2 + d[j] / 2;
+      pairs[count++] = mean_of_two(differences, i, j);
   status = scwi_signed_rank_limit(context, m, (1 - level) / 2, &limit);
   if (status == SCW_OK) answer(pairs, count, &limit, level, out);
   free(pairs);

@@ -3,6 +3,7 @@
 #ifndef SCWI_SAMPLE_H
 #define SCWI_SAMPLE_H
 
+#include <math.h>
 #include <stdint.h>
 
 #include "scatterwise/figures.h"
@@ -22,6 +23,14 @@ static inline int scwi_sample_compare(const scwi_sample *s, size_t i,
                                       size_t j) {
   if (s->ticks) return (s->ticks[i] > s->ticks[j]) - (s->ticks[i] < s->ticks[j]);
   return (s->x[i] > s->x[j]) - (s->x[i] < s->x[j]);
+}
+
+/* So many ticks in the unit of x: 6 ticks of 0.1 are 0.6, as it is written,
+ * which 6 * 0.1 is not. */
+static inline double scwi_sample_unit(const scwi_sample *s, double ticks) {
+  double per_unit = 1 / s->tick_size, whole = nearbyint(per_unit);
+  bool decimal = fabs(per_unit - whole) <= 1e-12 * whole;
+  return decimal ? ticks / whole : ticks * s->tick_size;
 }
 
 /* All readings equal (true for n < 2). */
