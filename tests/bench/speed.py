@@ -89,12 +89,12 @@ def jobs(program, work, quick):
             "datamash (no interval)": ["sh", "-c", "datamash -t, --header-in %s -g set count reading "
                                        "mean reading sstdev reading < %s" % ("-s" if shuffled else "", file)],
             "cat": ["cat", file]}
-        found[name] = (3 if quick else 5, commands)
+        found[name] = (3, commands)
 
     def one_set():
         file = path("ten.txt")
         write_ten(file)
-        found["one-set"] = (61, {
+        found["one-set"] = (41, {
             "scatterwise": [program, "readings", file],
             "C on GSL": [built_peer(work), file],
             "R": [RSCRIPT, peer("one_set.R"), file],
