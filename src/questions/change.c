@@ -209,6 +209,8 @@ static scw_status run_notes(scw_context *context, const change_run *run,
                        "%zu readings are neither before nor after and take no "
                        "part in the change.",
                        products->aside);
+  if (!status && !run->friction && scwi_is_friction(run->facts.quantity))
+    status = scwi_friction_caution(context, notes);
   if (!status && run->friction)
     status = scwi_friction_notes(context, options, run->facts.unit, notes);
   return status;

@@ -70,6 +70,17 @@ scw_status scwi_friction_notes(scw_context *context,
   scwi_text_add(&text, ". The block itself is taken as exact.");
   scw_status status = scwi_note_take(context, notes, "coefficient", &text);
   if (status) return status;
+  return scwi_friction_caution(context, notes);
+}
+
+bool scwi_is_friction(const char *quantity) {
+  static const char *const words[] = {"pull", "friction", "coefficient"};
+  for (size_t i = 0; i < sizeof words / sizeof *words; i++)
+    if (!strcmp(words[i], quantity)) return true;
+  return false;
+}
+
+scw_status scwi_friction_caution(scw_context *context, scwi_notes *notes) {
   return scwi_note(
       context, notes, "friction_caution",
       "A block-pull coefficient ranks slickness under this block, load, dwell "

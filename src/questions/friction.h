@@ -20,4 +20,10 @@ scw_status scwi_block_divisor(scw_context *context,
 scw_status scwi_friction_notes(scw_context *context,
                                const scw_change_options *options,
                                const char *pull_unit, scwi_notes *notes);
+
+/* Is this quantity about friction, block or none? */
+bool scwi_is_friction(const char *quantity);
+
+/* What a block-pull reading is not to be used for. */
+scw_status scwi_friction_caution(scw_context *context, scwi_notes *notes);
 #endif

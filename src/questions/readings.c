@@ -5,6 +5,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "friction.h"
 #include "memory.h"
 #include "notes.h"
 #include "read_again.h"
@@ -149,6 +150,8 @@ scw_status scw_readings(scw_context *context, const scw_table *table,
                         &out->settings, &out->sets[i], &again);
     if (!status) out->n_sets++;
   }
+  if (!status && scwi_is_friction(facts.quantity))
+    status = scwi_friction_caution(context, &notes);
   if (!status && again)
     status = scwi_note(context, &notes, "read_again",
                        "%zu readings that replace earlier ones are not counted: "

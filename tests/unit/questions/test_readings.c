@@ -194,6 +194,19 @@ static void approximate_limits_are_said(void **state) {
   }
 }
 
+static void friction_carries_its_caution(void **state) {
+  run pulls = readings_of("pull [g]\n210\n200\n190\n", NULL, NULL, 0);
+  run gloss = readings_of("gloss (GU)\n80\n81\n82\n", NULL, NULL, 0);
+  (void)state;
+  assert_non_null(strstr(note_text(pulls.result.notes, pulls.result.n_notes,
+                                   "friction_caution"),
+                         "not a slip-resistance rating"));
+  assert_null(note_text(gloss.result.notes, gloss.result.n_notes,
+                        "friction_caution"));
+  done(&pulls);
+  done(&gloss);
+}
+
 static void degenerate_sets_in_words(void **state) {
   run one = readings_of("87.4\n", NULL, NULL, 0);
   run same = readings_of("87.4\n87.4\n87.4\n", NULL, NULL, 0);
@@ -233,6 +246,7 @@ int main(void) {
       cmocka_unit_test(an_expected_count_that_differs),
       cmocka_unit_test(a_reading_that_stands_out),
       cmocka_unit_test(approximate_limits_are_said),
+      cmocka_unit_test(friction_carries_its_caution),
       cmocka_unit_test(degenerate_sets_in_words),
       cmocka_unit_test(huge_and_tiny_values),
   };
