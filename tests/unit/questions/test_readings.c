@@ -194,6 +194,18 @@ static void approximate_limits_are_said(void **state) {
   }
 }
 
+static void a_coarse_display_is_part_of_the_sd(void **state) {
+  run coarse = readings_of("80\n81\n82\n81\n80\n81\n", NULL, NULL, 0);
+  run fine = readings_of("80\n84\n82\n85\n79\n81\n", NULL, NULL, 0);
+  (void)state;
+  assert_non_null(note_text(coarse.result.sets[0].notes,
+                            coarse.result.sets[0].n_notes, "display_in_sd"));
+  assert_null(note_text(fine.result.sets[0].notes,
+                        fine.result.sets[0].n_notes, "display_in_sd"));
+  done(&coarse);
+  done(&fine);
+}
+
 static void friction_carries_its_caution(void **state) {
   run pulls = readings_of("pull [g]\n210\n200\n190\n", NULL, NULL, 0);
   run gloss = readings_of("gloss (GU)\n80\n81\n82\n", NULL, NULL, 0);
@@ -246,6 +258,7 @@ int main(void) {
       cmocka_unit_test(an_expected_count_that_differs),
       cmocka_unit_test(a_reading_that_stands_out),
       cmocka_unit_test(approximate_limits_are_said),
+      cmocka_unit_test(a_coarse_display_is_part_of_the_sd),
       cmocka_unit_test(friction_carries_its_caution),
       cmocka_unit_test(degenerate_sets_in_words),
       cmocka_unit_test(huge_and_tiny_values),
