@@ -284,8 +284,8 @@ def noncentral_t():
     for df in (1, 1.5, 2, 3, 4.7, 9, 30.5, 200, 1e4, 1e6):
         for ncp in (0.01, 0.5, 2, 5, 12, 40):
             spread = math.sqrt(1 + ncp * ncp / 2 / df)
-            for c in (-9, -5, -2.5, -1, 0, 1, 2.5, 6, 10):
-                x = ncp + c * spread
+            points = [ncp + c * spread for c in (-9, -5, -2.5, -1, 0, 1, 2.5, 6, 10)]
+            for x in sorted(points + [-0.3, 0.01, 0.2]):
                 lower, upper = noncentral(x, df, ncp, False), noncentral(x, df, ncp, True)
                 if min(lower, upper) > M("1e-40"):
                     yield text(df), text(ncp), text(x), digits(lower), digits(upper)
@@ -326,7 +326,7 @@ def tolerance_at(n, content, level):
 
 def tolerance():
     mp.mp.dps = 30
-    for n in (2, 3, 5, 10, 20, 43, 100, 1000):
+    for n in (2, 3, 5, 10, 20, 43, 100, 1000, 100000):
         for content, level in ((0.95, 0.95), (0.5, 0.5), (0.9999, 0.9999), (0.5, 0.99), (0.99, 0.6)):
             yield str(n), text(content), text(level), digits(tolerance_at(n, M(content), M(level)))
     mp.mp.dps = 40

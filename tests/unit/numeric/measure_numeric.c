@@ -194,7 +194,7 @@ static void speed(void) {
        quantile("chi_square", 0.025 * j, 9, 0));
   TIME("F quantile, df 3 and 7", 20000, quantile("f", 0.025 * j, 3, 7));
   for (size_t i = 0; i < sizeof df / sizeof *df; i++)
-    for (double ncp = 1; ncp < 50; ncp *= 3.5) noncentral_speed(df[i], ncp);
+    for (double ncp = 1; ncp < 50; ncp *= 3.4) noncentral_speed(df[i], ncp);
   TIME("n for a power, 1000 effects, each", 1000, planned_n(0.2 + call * 0.002));
   for (size_t i = 0; i < sizeof sizes / sizeof *sizes; i++) {
     char title[60];

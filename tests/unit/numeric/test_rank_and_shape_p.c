@@ -75,6 +75,20 @@ static void shapiro_of_certified_sets(void **state) {
                   0.000510565553966775);
 }
 
+/* Four and five readings have one outer weight of their own, six have two. R
+ * 4.2.2 again. */
+static void shapiro_of_few(void **state) {
+  static const double four[] = {1, 2, 4, 4.5}, five[] = {2, 3, 5, 9, 10};
+  double w, p;
+  (void)state;
+  assert_int_equal(scwi_shapiro_wilk(context, four, 4, &w, &p), SCW_OK);
+  check_relative(w, 0.9156860673427650, 1e-14);
+  check_relative(p, 0.5130400866377002, 1e-13);
+  assert_int_equal(scwi_shapiro_wilk(context, five, 5, &w, &p), SCW_OK);
+  check_relative(w, 0.9009632693347276, 1e-14);
+  check_relative(p, 0.4152324298655027, 1e-13);
+}
+
 /* Shift and scale change nothing, however far. */
 static void shapiro_shift_and_scale(void **state) {
   static const double scales[] = {1e-12, 1, 3e7, 1e12, 1e300};
@@ -108,6 +122,12 @@ static void shapiro_ends(void **state) {
   assert_int_equal(scwi_shapiro_wilk(context, even, 3, &w, &p), SCW_OK);
   check_relative(w, 1, 1e-15);
   check_relative(p, 1, 2e-8);
+  for (size_t n = 4; n <= 11; n++) { /* all but one equal: the least W */
+    double low[11] = {0};
+    low[n - 1] = 1;
+    assert_int_equal(scwi_shapiro_wilk(context, low, n, &w, &p), SCW_OK);
+    assert_true(w > 0.3 && p > 0 && p < 0.0013);
+  }
   far[11] = 1;
   assert_int_equal(scwi_shapiro_wilk(context, far, 12, &w, &p), SCW_OK);
   check_relative(w, 0.326927536275284, 1e-13); /* R 4.2.2 */
@@ -119,6 +139,7 @@ int main(void) {
       cmocka_unit_test(kendall_judged_by_whole_numbers),
       cmocka_unit_test(kendall_by_hand),
       cmocka_unit_test(shapiro_of_certified_sets),
+      cmocka_unit_test(shapiro_of_few),
       cmocka_unit_test(shapiro_shift_and_scale),
       cmocka_unit_test(shapiro_ends),
   };
