@@ -1,7 +1,11 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "exact_digits.h"
 
+#include <float.h>
 #include <math.h>
+#include <string.h>
+
+_Static_assert(DBL_MANT_DIG == 53 && sizeof(double) == 8, "IEEE 754 doubles");
 
 __extension__ typedef unsigned __int128 wide;
 
@@ -29,14 +33,17 @@ static wide power_of_ten(int n) {
   return n <= 18 ? powers[n] : (wide)powers[18] * powers[n - 18];
 }
 
-/* value = mantissa * 2^-shift with shift >= 0 and a mantissa of 53 bits; false
- * from 2^53 on and for what is not positive and finite. */
+/* value = mantissa * 2^-shift with shift >= 0 and a mantissa of 53 bits, fewer
+ * only below 1e-307; false from 2^53 on and for what is not positive and
+ * finite. Read off the bits of an IEEE 754 double. */
 static bool take_apart(double value, uint64_t *mantissa, int *shift) {
-  int exponent;
+  const uint64_t hidden = UINT64_C(1) << 52;
+  uint64_t bits;
   if (!(value > 0 && value < 9007199254740992.0)) return false;
-  double fraction = frexp(value, &exponent);
-  *mantissa = (uint64_t)ldexp(fraction, 53);
-  *shift = 53 - exponent;
+  memcpy(&bits, &value, sizeof bits);
+  int exponent = (int)(bits >> 52); /* 0: subnormal, no hidden bit */
+  *mantissa = (bits & (hidden - 1)) | (exponent ? hidden : 0);
+  *shift = 1075 - (exponent ? exponent : 1);
   return true;
 }
 

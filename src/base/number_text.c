@@ -58,20 +58,23 @@ static int exponent_of(const char *text) {
   return (int)strtol(strchr(text, 'e') + 1, NULL, 10);
 }
 
-/* digits * 10^-decimals in plain notation. */
+/* digits * 10^-decimals in plain notation, filled from the back. */
 static const char *plain(bool negative, uint64_t digits, int decimals,
                          char out[SCWI_NUMBER_SIZE]) {
-  char reversed[48];
-  size_t n = 0, to = 0;
-  for (; decimals < 0; decimals++) reversed[n++] = '0';
+  char text[48];
+  size_t at = sizeof text;
+  text[--at] = 0;
+  for (; decimals < 0; decimals++) text[--at] = '0';
   for (int place = 0; digits || place <= decimals; place++, digits /= 10) {
-    if (place && place == decimals) reversed[n++] = '.';
-    reversed[n++] = (char)('0' + digits % 10);
+    if (place && place == decimals) text[--at] = '.';
+    text[--at] = (char)('0' + digits % 10);
   }
-  if (negative) out[to++] = '-';
-  while (n) out[to++] = reversed[--n];
-  out[to] = 0;
-  return out;
+  if (negative) text[--at] = '-';
+  return memcpy(out, text + at, sizeof text - at);
+}
+
+const char *scwi_whole_text(uint64_t value, char out[SCWI_NUMBER_SIZE]) {
+  return plain(false, value, 0, out);
 }
 
 const char *scwi_number_text(double value, char out[SCWI_NUMBER_SIZE]) {
@@ -133,15 +136,27 @@ const char *scwi_fixed_text(double value, int decimals,
   return without_minus_zero(out);
 }
 
+/* Decimals that show two significant digits, in whole numbers where they
+ * reach: 0.0996 has 100 thousandths, so it is 0.10. */
+static int decimals_of_two(double uncertainty) {
+  char text[SCWI_NUMBER_SIZE];
+  uint64_t digits;
+  int decimals = 1 - (int)floor(log10(uncertainty));
+  if (scwi_whole_at(uncertainty, decimals, &digits))
+    return digits >= 100 ? decimals - 1 : decimals;
+  scientific(uncertainty, 2, text);
+  return 1 - exponent_of(text);
+}
+
 int scwi_decimals_for(double uncertainty, double value) {
   char text[SCWI_NUMBER_SIZE];
-  if (isfinite(uncertainty) && uncertainty > 0) {
-    scientific(uncertainty, 2, text); /* rounds 0.0996 up to 0.10 first */
-    return 1 - exponent_of(text);
-  }
+  uint64_t shortest;
+  int decimals;
+  if (isfinite(uncertainty) && uncertainty > 0)
+    return decimals_of_two(uncertainty);
   if (!isfinite(value) || value == 0) return 0;
-  int digits = shortest_digits(value, text);
-  int decimals = digits - 1 - exponent_of(text);
+  if (!scwi_shortest_decimal(value, &shortest, &decimals))
+    decimals = shortest_digits(value, text) - 1 - exponent_of(text);
   return decimals > 0 ? decimals : 0;
 }
 

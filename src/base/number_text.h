@@ -4,12 +4,15 @@
 #define SCWI_NUMBER_TEXT_H
 
 #include <stddef.h>
+#include <stdint.h>
 
 enum { SCWI_NUMBER_SIZE = 352 }; /* enough for 1e300 written out */
 
 /* The shortest text of at most 17 significant digits that reads back as the
  * same double. Finite values only; others give "null". Returns `out`. */
 const char *scwi_number_text(double value, char out[SCWI_NUMBER_SIZE]);
+
+const char *scwi_whole_text(uint64_t value, char out[SCWI_NUMBER_SIZE]);
 
 /* `value` with `decimals` digits after the point (negative: rounded to tens,
  * hundreds ...), half to even on the exact binary value; plain notation below

@@ -6,6 +6,7 @@
 
 #include <cjson/cJSON.h>
 
+#include "json_text.h"
 #include "number_text.h"
 #include "text.h"
 #include "utf8.h"
@@ -59,6 +60,17 @@ static cJSON *make_text(const char *text) {
   return item;
 }
 
+void scwi_json_quote(scwi_text *to, const char *text) {
+  cJSON *item = make_text(text);
+  char *quoted = item ? cJSON_PrintUnformatted(item) : NULL;
+  if (quoted)
+    scwi_text_add(to, quoted);
+  else
+    to->failed = true;
+  cJSON_free(quoted);
+  cJSON_Delete(item);
+}
+
 void scwi_json_text(scwi_json *to, const char *key, const char *text) {
   add_item(to, key, text ? make_text(text) : cJSON_CreateNull());
 }
@@ -83,18 +95,16 @@ void scwi_json_null(scwi_json *to, const char *key) {
   add_item(to, key, cJSON_CreateNull());
 }
 
-static const char missing_key[] = "missing";
-
 /* null under `key`, and the reason in to's "missing" object. */
 static void add_missing(scwi_json *to, const char *key, scw_presence why) {
   scwi_json_null(to, key);
   if (!to) return;
   cJSON *missing =
-      cJSON_GetObjectItemCaseSensitive(item_of(to), missing_key);
+      cJSON_GetObjectItemCaseSensitive(item_of(to), SCWI_JSON_MISSING);
   if (!missing) {
     missing = cJSON_CreateObject();
     cJSON *made = missing;
-    add_item(to, missing_key, made);
+    add_item(to, SCWI_JSON_MISSING, made);
     if (!made || item_of(to)->valueint) return;
   }
   scwi_json_text((scwi_json *)missing, key, scw_presence_code(why));
@@ -123,12 +133,12 @@ static bool settle(cJSON *item) {
               item->valueint == 0;
   for (cJSON *child = item->child; child; child = child->next) {
     good = settle(child) && good;
-    bool named = child->string && strcmp(child->string, missing_key) == 0;
+    bool named = child->string && strcmp(child->string, SCWI_JSON_MISSING) == 0;
     if (named && child->next && cJSON_IsObject(child)) missing = child;
   }
   if (!missing) return good;
   cJSON_DetachItemViaPointer(item, missing);
-  if (cJSON_AddItemToObject(item, missing_key, missing)) return good;
+  if (cJSON_AddItemToObject(item, SCWI_JSON_MISSING, missing)) return good;
   cJSON_Delete(missing);
   return false;
 }

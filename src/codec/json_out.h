@@ -9,6 +9,7 @@
 #include "context.h"
 #include "scatterwise/figures.h"
 #include "scatterwise/sink.h"
+#include "text.h"
 
 typedef struct scwi_json scwi_json; /* an object or array being built */
 
@@ -34,4 +35,25 @@ void scwi_json_interval(scwi_json *to, const char *key, scw_interval interval);
  * SCW_OUT_OF_MEMORY when any addition failed, SCW_NOT_WRITTEN by the sink. */
 scw_status scwi_json_write(scw_context *context, scwi_json *value,
                            scw_sink sink);
+
+/* Objects written straight into text, for reports that hold them by the hundred
+ * thousand: the same bytes as through scwi_json_write in a fraction of the
+ * time. Zero-initialise; a failed append is remembered by `text`. */
+typedef struct scwi_json_flat {
+  scwi_text text;    /* everything written so far */
+  scwi_text missing; /* of the object that is open */
+} scwi_json_flat;
+
+void scwi_json_flat_open(scwi_json_flat *to);
+void scwi_json_flat_close(scwi_json_flat *to);
+/* Fields of the open object, as above. */
+void scwi_json_flat_text(scwi_json_flat *to, const char *key,
+                         const char *text);
+void scwi_json_flat_whole(scwi_json_flat *to, const char *key,
+                          unsigned long long value);
+void scwi_json_flat_figure(scwi_json_flat *to, const char *key,
+                           scw_figure figure);
+void scwi_json_flat_interval(scwi_json_flat *to, const char *key,
+                             scw_interval interval);
+void scwi_json_flat_free(scwi_json_flat *flat);
 #endif

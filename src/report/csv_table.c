@@ -26,13 +26,8 @@ void scwi_csv_text(scwi_csv *csv, const char *name, const char *text) {
 }
 
 void scwi_csv_whole(scwi_csv *csv, const char *name, unsigned long long value) {
-  char digits[24];
-  size_t at = sizeof digits - 1;
-  digits[at] = 0;
-  do
-    digits[--at] = (char)('0' + value % 10);
-  while (value /= 10);
-  add_cell(csv, name, digits + at);
+  char text[SCWI_NUMBER_SIZE];
+  add_cell(csv, name, scwi_whole_text(value, text));
 }
 
 void scwi_csv_number(scwi_csv *csv, const char *name, double value) {

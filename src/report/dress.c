@@ -58,10 +58,17 @@ static bool moves_the_cursor(uint32_t code) {
          (code >= 0x2066 && code <= 0x2069) || code == 0xFEFF;
 }
 
+/* Bytes that stay as they are in any case. */
+static size_t plain_run(const char *text) {
+  size_t n = 0;
+  while (text[n] >= ' ' && text[n] <= '~') n++;
+  return n;
+}
+
 void scwi_sheet_dress(scwi_text *out, const char *text, bool ascii) {
-  size_t left = strlen(text), bytes;
-  scwi_text_append(out, "", 0);
-  for (const char *at = text; left; at += bytes, left -= bytes) {
+  size_t run = plain_run(text), left = strlen(text + run), bytes;
+  scwi_text_append(out, text, run);
+  for (const char *at = text + run; left; at += bytes, left -= bytes) {
     bool cut = false;
     bytes = scwi_utf8_sequence(at, left, &cut);
     uint32_t code = bytes ? code_of(at, bytes) : '?';

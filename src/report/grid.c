@@ -19,11 +19,8 @@ void scwi_grid_fixed(scwi_grid *grid, double value, int decimals) {
 }
 
 void scwi_grid_whole(scwi_grid *grid, unsigned long long value) {
-  scwi_text number = {0};
-  scwi_text_format(&number, "%llu", value);
-  if (number.failed) grid->cells.failed = true;
-  scwi_grid_cell(grid, number.data);
-  scwi_text_free(&number);
+  char number[SCWI_NUMBER_SIZE];
+  scwi_grid_cell(grid, scwi_whole_text(value, number));
 }
 
 void scwi_grid_blanks(scwi_grid *grid, size_t cells) {
@@ -58,10 +55,11 @@ static size_t width_of(extent e) {
 }
 
 static extent extent_of(const char *cell, scwi_align align) {
-  size_t length = strlen(cell);
-  size_t before = align == SCWI_POINT ? strcspn(cell, ".") : length;
-  size_t left = scwi_text_columns(cell, before);
-  return (extent){left, scwi_text_columns(cell, length) - left};
+  const char *point = align == SCWI_POINT ? strchr(cell, '.') : NULL;
+  size_t length = point ? (size_t)(point - cell) : strlen(cell);
+  extent e = {scwi_text_columns(cell, length), 0};
+  if (point) e.after = scwi_text_columns(point, strlen(point));
+  return e;
 }
 
 static void widen(extent *widest, extent cell) {
@@ -115,16 +113,35 @@ static measure measured(const scwi_grid *grid) {
   return m;
 }
 
-static void pad_to(scwi_text *line, size_t column) {
-  size_t have = scwi_sheet_columns(line);
-  if (have < column) scwi_text_repeat(line, ' ', column - have);
+/* A line being laid out, and the columns it takes so far. */
+typedef struct layout {
+  scwi_text line;
+  size_t columns;
+} layout;
+
+static void pad_to(layout *out, size_t column) {
+  if (out->columns >= column) return;
+  scwi_text_repeat(&out->line, ' ', column - out->columns);
+  out->columns = column;
+}
+
+static void put(layout *out, size_t column, const char *text, size_t columns) {
+  pad_to(out, column);
+  scwi_text_add(&out->line, text);
+  out->columns += columns;
+}
+
+static void next_line(scwi_sheet *sheet, layout *out) {
+  if (out->line.failed) sheet->text.failed = true;
+  if (out->line.length) scwi_sheet_line(sheet, &out->line);
+  scwi_text_clear(&out->line);
+  out->columns = 0;
 }
 
 /* Blanks between the start of the column and the cell. */
-static size_t offset_of(const char *cell, scwi_align align, extent widest) {
-  extent e = extent_of(cell, align);
-  if (align == SCWI_POINT) return widest.before - e.before;
-  return align == SCWI_RIGHT ? width_of(widest) - width_of(e) : 0;
+static size_t offset_of(extent cell, scwi_align align, extent widest) {
+  if (align == SCWI_POINT) return widest.before - cell.before;
+  return align == SCWI_RIGHT ? width_of(widest) - width_of(cell) : 0;
 }
 
 /* One row as wrapped words, where columns do not fit. */
@@ -145,67 +162,77 @@ static void print_as_words(scwi_sheet *sheet, const scwi_grid *grid,
   scwi_text_free(&row);
 }
 
+static void put_cell(layout *out, const measure *m, size_t column,
+                     scwi_align align, const char *cell) {
+  extent e = extent_of(cell, align);
+  put(out, m->starts[column] + offset_of(e, align, m->columns[column]), cell,
+      width_of(e));
+}
+
 static void print_in_columns(scwi_sheet *sheet, const scwi_grid *grid,
-                             const measure *m, const char *const *cells) {
-  scwi_text line = {0};
+                             const measure *m, const char *const *cells,
+                             layout *out) {
   size_t n = grid->n_columns - (m->wraps ? 1 : 0), first = 0;
   if (extent_of(cells[0], SCWI_LEFT).before > LONGEST_LABEL) {
     scwi_sheet_hanging(sheet, "", 0, cells[0]);
     first = 1;
   }
-  for (size_t c = first; c < n; c++) {
-    if (!*cells[c]) continue;
-    scwi_align align = grid->columns[c].align;
-    pad_to(&line, m->starts[c] + offset_of(cells[c], align, m->columns[c]));
-    scwi_text_add(&line, cells[c]);
-  }
+  for (size_t c = first; c < n; c++)
+    if (*cells[c]) put_cell(out, m, c, grid->columns[c].align, cells[c]);
   if (m->wraps && *cells[n]) {
-    pad_to(&line, m->starts[n]);
-    scwi_sheet_start_line(sheet, &line);
+    pad_to(out, m->starts[n]);
+    scwi_sheet_start_line(sheet, &out->line);
     scwi_sheet_wrap(sheet, cells[n], m->starts[n]);
-  } else if (line.length) {
-    scwi_sheet_line(sheet, &line);
+    scwi_text_clear(&out->line);
   }
-  if (line.failed) sheet->text.failed = true;
-  scwi_text_free(&line);
+  next_line(sheet, out);
 }
 
 /* A heading stands to the right over numbers, else at the column's start. */
 static void print_headings(scwi_sheet *sheet, const scwi_grid *grid,
-                           const measure *m) {
-  scwi_text line = {0};
+                           const measure *m, layout *out) {
   for (size_t c = 0; c < grid->n_columns; c++) {
     const char *heading = heading_of(grid, c);
     if (!*heading || width_of(m->columns[c]) == 0) continue;
     size_t width = width_of(m->columns[c]), own = strlen(heading);
     bool right = grid->columns[c].align != SCWI_LEFT && own < width &&
                  !grid->columns[c].spans;
-    pad_to(&line, m->starts[c] + (right ? width - own : 0));
-    scwi_text_add(&line, heading);
+    put(out, m->starts[c] + (right ? width - own : 0), heading, own);
   }
-  if (line.length) scwi_sheet_line(sheet, &line);
-  if (line.failed) sheet->text.failed = true;
-  scwi_text_free(&line);
+  next_line(sheet, out);
 }
 
 static void print_rows(scwi_sheet *sheet, const scwi_grid *grid) {
   const char *row[SCWI_GRID_COLUMNS];
+  layout out = {0};
   measure m = measured(grid);
-  if (m.fits) print_headings(sheet, grid, &m);
+  if (m.fits) print_headings(sheet, grid, &m, &out);
   const char *cell = grid->cells.data;
   for (size_t i = 0; i < grid->n_cells; i++, cell += strlen(cell) + 1) {
     row[i % grid->n_columns] = cell;
     if ((i + 1) % grid->n_columns) continue;
     if (m.fits)
-      print_in_columns(sheet, grid, &m, row);
+      print_in_columns(sheet, grid, &m, row, &out);
     else
       print_as_words(sheet, grid, row);
   }
+  scwi_text_free(&out.line);
+}
+
+/* Is every byte of the cells printed as it is? Most grids are like that. */
+static bool are_plain(const scwi_text *cells) {
+  bool plain = true;
+  for (size_t i = 0; i < cells->length; i++) {
+    char c = cells->data[i];
+    plain &= (c >= ' ' && c <= '~') || c == 0;
+  }
+  return plain;
 }
 
 /* Widths are those of what is printed, so cells are dressed before. */
 static void dress_cells(scwi_grid *grid, bool ascii) {
   scwi_text dressed = {0};
+  if (are_plain(&grid->cells)) return;
   const char *cell = grid->cells.data;
   for (size_t i = 0; i < grid->n_cells; i++, cell += strlen(cell) + 1) {
     scwi_sheet_dress(&dressed, cell, ascii);

@@ -29,14 +29,31 @@ static scwi_json *brief_settings(const scw_brief_result *result) {
   return to;
 }
 
-static scwi_json *brief_set(const scw_brief_set *set) {
-  scwi_json *to = scwi_json_object();
-  scwi_json_text(to, "label", set->label);
-  scwi_json_whole(to, "n", set->n);
-  scwi_json_figure(to, "mean", set->mean);
-  scwi_json_figure(to, "sd", set->sd);
-  scwi_json_interval(to, "interval", set->interval);
-  return to;
+static void put_brief_set(scwi_json_flat *to, const scw_brief_set *set) {
+  scwi_json_flat_open(to);
+  scwi_json_flat_text(to, "label", set->label);
+  scwi_json_flat_whole(to, "n", set->n);
+  scwi_json_flat_figure(to, "mean", set->mean);
+  scwi_json_flat_figure(to, "sd", set->sd);
+  scwi_json_flat_interval(to, "interval", set->interval);
+  scwi_json_flat_close(to);
+}
+
+/* There may be very many, so they are written without a tree, some thousand
+ * at a time. */
+static void write_brief_sets(scwi_stream *stream,
+                             const scw_brief_result *result) {
+  enum { ENOUGH = 1 << 16 };
+  scwi_json_flat to = {0};
+  for (size_t i = 0; i < result->n_sets && !stream->status; i++) {
+    scwi_text_add(&to.text, i ? ",\n" : "\n");
+    put_brief_set(&to, &result->sets[i]);
+    if (to.text.length < ENOUGH && i + 1 < result->n_sets) continue;
+    stream->status = scwi_text_status(stream->context, &to.text);
+    if (stream->status == SCW_OK) scwi_stream_text(stream, to.text.data);
+    scwi_text_clear(&to.text);
+  }
+  scwi_json_flat_free(&to);
 }
 
 scw_status scwi_json_brief(scw_context *context, const scw_brief_result *result,
@@ -44,8 +61,7 @@ scw_status scwi_json_brief(scw_context *context, const scw_brief_result *result,
   scwi_stream stream = {context, sink, SCW_OK};
   scwi_json_begin(&stream, "readings", inputs, brief_settings(result));
   scwi_stream_text(&stream, "\"sets\":[");
-  for (size_t i = 0; i < result->n_sets && !stream.status; i++)
-    scwi_json_item(&stream, i, brief_set(&result->sets[i]));
+  write_brief_sets(&stream, result);
   scwi_stream_text(&stream, "]");
   scwi_json_end(&stream, NULL, 0);
   return stream.status;

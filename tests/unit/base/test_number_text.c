@@ -111,6 +111,33 @@ static void rounding_by_the_uncertainty(void **state) {
                      cases[i].decimals);
 }
 
+/* The same decimals as printf's two digits, in the C locale. */
+static void two_digits_of_any_uncertainty(void **state) {
+  unsigned long long random = 20260406;
+  (void)state;
+  for (unsigned i = 0; i < 200000 * check_multiplier(); i++) {
+    char text[64];
+    double u = fabs(random_double(&random));
+    if (i % 2) u = ldexp(frexp(u, &(int){0}), (int)(random % 80) - 60);
+    if (i % 4 == 1) u = pow(10, rint(log10(u))) * (1 + (double)(i % 9) / 2048);
+    if (u == 0) continue;
+    check_snprintf(text, sizeof text, "%.1e", u);
+    int wanted = 1 - atoi(strchr(text, 'e') + 1);
+    if (scwi_decimals_for(u, 1) != wanted)
+      fail_msg("%.17g: %d decimals, not %d", u, scwi_decimals_for(u, 1),
+               wanted);
+  }
+}
+
+static void whole_numbers(void **state) {
+  char text[SCWI_NUMBER_SIZE];
+  (void)state;
+  assert_string_equal(scwi_whole_text(0, text), "0");
+  assert_string_equal(scwi_whole_text(1200, text), "1200");
+  assert_string_equal(scwi_whole_text(UINT64_MAX, text),
+                      "18446744073709551615");
+}
+
 static void never_minus_zero(void **state) {
   char text[SCWI_NUMBER_SIZE];
   (void)state;
@@ -140,6 +167,8 @@ int main(void) {
       cmocka_unit_test(shortest_text),
       cmocka_unit_test(as_python_writes_them),
       cmocka_unit_test(rounding_by_the_uncertainty),
+      cmocka_unit_test(two_digits_of_any_uncertainty),
+      cmocka_unit_test(whole_numbers),
       cmocka_unit_test(never_minus_zero),
       cmocka_unit_test(tens_and_hundreds),
   };

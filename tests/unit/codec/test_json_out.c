@@ -176,6 +176,57 @@ static void a_sink_that_refuses(void **state) {
   scw_context_free(context);
 }
 
+/* The same object through both writers. */
+static void check_flat(const char *label, unsigned long long n,
+                       scw_figure mean, scw_interval interval) {
+  scwi_json *object = scwi_json_object();
+  scwi_json_flat flat = {0};
+  scwi_json_text(object, "label", label);
+  scwi_json_figure(object, "mean", mean);
+  scwi_json_interval(object, "interval", interval);
+  scwi_json_whole(object, "n", n);
+  scwi_json_figure(object, "sd", (scw_figure){mean.value, interval.state});
+  scwi_json_flat_open(&flat);
+  scwi_json_flat_text(&flat, "label", label);
+  scwi_json_flat_figure(&flat, "mean", mean);
+  scwi_json_flat_interval(&flat, "interval", interval);
+  scwi_json_flat_whole(&flat, "n", n);
+  scwi_json_flat_figure(&flat, "sd", (scw_figure){mean.value, interval.state});
+  scwi_json_flat_close(&flat);
+  assert_false(flat.text.failed);
+  check_written(object, flat.text.data);
+  scwi_json_flat_free(&flat);
+}
+
+static void flat_objects_are_the_same_bytes(void **state) {
+  static const char *const labels[] = {
+      "K1",   "",      NULL,           "a\"b\\c/", "tab\there",
+      "\x7F", "a\xE4z", "\xC3\xA4 60\xC2\xB0", "line\r\nend", "\x01\x1F"};
+  static const scw_presence states[] = {SCW_PRESENT, SCW_ONE_READING,
+                                        SCW_NO_SCATTER, SCW_PRESENT};
+  unsigned long long random = 20260405;
+  (void)state;
+  for (unsigned i = 0; i < 2000; i++) {
+    double value = random_double(&random), other = random_double(&random);
+    scw_figure mean = {value, states[i % 4]};
+    scw_interval interval = {value, other, 0.95, states[i / 4 % 4]};
+    check_flat(labels[i % 10], i % 7 ? random : ULLONG_MAX, mean, interval);
+  }
+}
+
+static void flat_objects_follow_each_other(void **state) {
+  scwi_json_flat flat = {0};
+  (void)state;
+  scwi_json_flat_open(&flat);
+  scwi_json_flat_figure(&flat, "sd", (scw_figure){0, SCW_ONE_READING});
+  scwi_json_flat_close(&flat);
+  scwi_json_flat_open(&flat);
+  scwi_json_flat_close(&flat);
+  assert_string_equal(flat.text.data,
+                      "{\"sd\":null,\"missing\":{\"sd\":\"one_reading\"}}{}");
+  scwi_json_flat_free(&flat);
+}
+
 int main(void) {
   const struct CMUnitTest tests[] = {
       cmocka_unit_test(values_of_every_kind),
@@ -186,6 +237,8 @@ int main(void) {
       cmocka_unit_test(numbers_that_are_none_are_null),
       cmocka_unit_test(a_failure_anywhere_is_told_at_the_end),
       cmocka_unit_test(a_sink_that_refuses),
+      cmocka_unit_test(flat_objects_are_the_same_bytes),
+      cmocka_unit_test(flat_objects_follow_each_other),
   };
   return cmocka_run_group_tests(tests, NULL, NULL);
 }
