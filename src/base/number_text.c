@@ -107,6 +107,25 @@ static const char *without_minus_zero(char *out) {
   return out;
 }
 
+/* Rounded to the place 10^-decimals and written with an exponent. */
+static const char *exponential(double value, int decimals,
+                               char out[SCWI_NUMBER_SIZE]) {
+  enum { MOST = 17 };
+  double place = pow(10, -decimals);
+  if (value == 0) return strcpy(out, "0");
+  scientific(value, MOST, out);
+  int exponent = exponent_of(out), digits = exponent + decimals + 1;
+  if (digits < 1 && fabs(value) <= place / 2) return strcpy(out, "0");
+  if (digits < 1) { /* rounds up to one unit of the last place */
+    scientific(copysign(place, value), 1, out);
+    return out;
+  }
+  scientific(value, digits < MOST ? digits : MOST, out);
+  if (digits < MOST && exponent_of(out) > exponent) /* 9.99 became 10.0 */
+    scientific(value, digits + 1, out);
+  return out;
+}
+
 /* Below this a number of so many decimals is easier read with an exponent. */
 #define TINY 1e-9
 enum { TINY_DECIMALS = 12 };
@@ -116,16 +135,11 @@ const char *scwi_fixed_text(double value, int decimals,
   if (!isfinite(value)) return strcpy(out, "null");
   double size = fabs(value);
   uint64_t whole;
-  bool tiny = size > 0 && size < TINY && decimals > TINY_DECIMALS;
+  bool tiny = size < TINY && decimals > TINY_DECIMALS;
   if (!tiny && scwi_whole_at(value, decimals, &whole))
     return plain(value < 0 && whole > 0, whole, decimals, out);
-  if (size >= 1e17 || decimals > 20 || tiny) {
-    int significant =
-        size > 0 ? (int)floor(log10(size)) + decimals + 1 : 1;
-    if (significant < 1) return strcpy(out, "0");
-    scientific(value, significant > 17 ? 17 : significant, out);
-    return out;
-  }
+  if (size >= 1e17 || decimals > 20 || tiny)
+    return exponential(value, decimals, out);
   if (decimals < 0) {
     double unit = pow(10, -decimals);
     value = nearbyint(value / unit) * unit;

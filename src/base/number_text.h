@@ -15,8 +15,9 @@ const char *scwi_number_text(double value, char out[SCWI_NUMBER_SIZE]);
 const char *scwi_whole_text(uint64_t value, char out[SCWI_NUMBER_SIZE]);
 
 /* `value` with `decimals` digits after the point (negative: rounded to tens,
- * hundreds ...), half to even on the exact binary value; plain notation below
- * 1e17 and up to 20 decimals (12 for numbers below 1e-9), else exponent. Never "-0". */
+ * hundreds ...), half to even on the exact binary value. Plain notation below
+ * 1e17 and up to 20 decimals (12 for numbers below 1e-9), else with an
+ * exponent, to the same place; what is nothing there is "0". Never "-0". */
 const char *scwi_fixed_text(double value, int decimals,
                             char out[SCWI_NUMBER_SIZE]);
 

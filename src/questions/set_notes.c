@@ -4,6 +4,7 @@
 #include <math.h>
 
 #include "figure.h"
+#include "number_words.h"
 #include "stand_out.h"
 #include "words.h"
 
@@ -161,7 +162,7 @@ static scw_status note_shape(scw_context *context,
   scwi_text_add(&text,
                 "The readings do not look normally spread (Shapiro-Wilk p ");
   if (s->shape.shapiro_p.value >= 0.0001) scwi_text_add(&text, "= ");
-  scwi_say_p(&text, s->shape.shapiro_p.value);
+  scwi_put_p(&text, s->shape.shapiro_p.value);
   scwi_text_add(&text,
                 "): take the intervals as approximate, above all where a "
                 "reading stands out.");

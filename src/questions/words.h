@@ -24,9 +24,6 @@ void scwi_say_digits(scwi_text *text, double value, int digits,
  * six digits, no closing zeros. */
 void scwi_say_given(scwi_text *text, double value, const char *unit);
 
-/* "0.03", "0.004", "below 0.0001". */
-void scwi_say_p(scwi_text *text, double p);
-
 /* A count of a thing: "1 spot", "9 spots". */
 void scwi_say_count(scwi_text *text, size_t n, const char *thing);
 

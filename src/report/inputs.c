@@ -3,6 +3,7 @@
 
 #include <string.h>
 
+#include "number_words.h"
 #include "wording.h"
 
 enum { HASH_PREFIX = 12 };
@@ -90,7 +91,7 @@ static void add_step(scwi_text *text, scw_step step, const char *unit) {
   } else if (step.origin != SCW_STEP_UNSET &&
              (unsigned)step.origin < sizeof origins / sizeof *origins) {
     scwi_text_add(text, "; display step ");
-    scwi_word_digits(text, step.size, 4);
+    scwi_put_short(text, step.size, 4);
     if (unit && *unit) scwi_text_format(text, SCWI_TIE "%s", unit);
     scwi_text_format(text, " (%s)", origins[step.origin]);
   }

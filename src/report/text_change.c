@@ -3,6 +3,7 @@
 #include "figure.h"
 #include "figure_rows.h"
 #include "number_text.h"
+#include "number_words.h"
 #include "reports.h"
 #include "strip.h"
 #include "text_change.h"
@@ -146,7 +147,7 @@ static void degrees_of_freedom(scwi_sheet *sheet,
   scwi_text *text = &sheet->scratch;
   const char *origin = change->df_origin;
   if (scwi_present(change->change.df))
-    scwi_word_digits(text, change->change.df.value, 4);
+    scwi_put_short(text, change->change.df.value, 4);
   if (origin && *origin)
     scwi_text_format(text, "%s%s", text->length ? ": " : "", origin);
   scwi_sheet_labelled_scratch(sheet, "df");
@@ -161,7 +162,7 @@ static void shuffling(scwi_sheet *sheet, const scw_change_report *change) {
   scwi_text_add(text, " of all assignments of these readings");
   if (scwi_present(found->smallest_p)) {
     scwi_text_add(text, ", which can give no less than ");
-    scwi_word_digits(text, found->smallest_p.value, 2);
+    scwi_put_short(text, found->smallest_p.value, 2);
   }
   scwi_sheet_labelled_scratch(sheet, "by shuffling");
 }
@@ -171,11 +172,11 @@ static void scatter_ratio(scwi_sheet *sheet, const scw_change_report *change) {
   const scw_sd_ratio *found = &change->sd_ratio;
   if (found->interval.state != SCW_PRESENT) return;
   scwi_text_add(text, "SD after over SD before ");
-  scwi_word_digits(text, found->ratio.value, 3);
+  scwi_put_short(text, found->ratio.value, 3);
   scwi_text_add(text, " (");
-  scwi_word_digits(text, found->interval.low, 2);
+  scwi_put_short(text, found->interval.low, 2);
   scwi_text_add(text, " to ");
-  scwi_word_digits(text, found->interval.high, 2);
+  scwi_put_short(text, found->interval.high, 2);
   scwi_text_add(text, ")");
   scwi_sheet_labelled_scratch(sheet, "scatter");
 }
@@ -185,10 +186,10 @@ static void settle(scwi_sheet *sheet, const scw_settle *settle) {
   scw_presence state = settle->more.state;
   if (state == SCW_NOT_COMPUTED || state == SCW_SETTLED) return;
   if (scwi_present(settle->more) && scwi_present(settle->total)) {
-    scwi_word_digits(text, settle->more.value, 12);
+    scwi_put_short(text, settle->more.value, 12);
     scwi_text_add(text, settle->per_spot ? " more spots ("
                                          : " more readings on each side (");
-    scwi_word_digits(text, settle->total.value, 12);
+    scwi_put_short(text, settle->total.value, 12);
     scwi_text_add(text, " in all) settle it ");
     scwi_word_chance(text, settle->chance);
     scwi_text_add(text, ", if the change really is this size");

@@ -2,6 +2,7 @@
 /* Several products as text: judged together, then each in its own words. */
 #include "figure.h"
 #include "grid.h"
+#include "number_words.h"
 #include "text_change.h"
 #include "text_parts.h"
 
@@ -31,7 +32,7 @@ static void add_p(scwi_grid *grid, scw_figure p) {
   else if (p.value < 0.0001)
     scwi_grid_cell(grid, "<0.0001");
   else
-    scwi_grid_fixed(grid, p.value, p.value < 0.1 ? 4 : 2);
+    scwi_grid_fixed(grid, p.value, scwi_p_decimals(p.value));
 }
 
 static void add_product(scwi_grid *grid, const scw_change_report *change) {

@@ -4,6 +4,7 @@
 
 #include "figure.h"
 #include "number_text.h"
+#include "number_words.h"
 #include "text_set.h"
 #include "wording.h"
 
@@ -32,17 +33,17 @@ static void add_test(scwi_text *text, const scw_flag *flag) {
   }
   if (isfinite(flag->distance_sd) && flag->distance_sd != 0) {
     scwi_text_add(text, ": ");
-    scwi_word_digits(text, fabs(flag->distance_sd), 2);
+    scwi_put_short(text, fabs(flag->distance_sd), 2);
     scwi_text_format(text, " SD %s the mean",
                      flag->distance_sd > 0 ? "above" : "below");
   }
   if (!scwi_present(flag->statistic)) return;
   scwi_text_add(text,
                 flag->test == SCW_GRUBBS ? "; Grubbs " : "; extreme deviate ");
-  scwi_word_digits(text, flag->statistic.value, 3);
+  scwi_put_short(text, flag->statistic.value, 3);
   if (scwi_present(flag->limit)) {
     scwi_text_add(text, ", limit ");
-    scwi_word_digits(text, flag->limit.value, 3);
+    scwi_put_short(text, flag->limit.value, 3);
   }
   if (scwi_present(flag->p)) {
     scwi_text_add(text, ", ");
@@ -54,10 +55,10 @@ static void add_test(scwi_text *text, const scw_flag *flag) {
 static void add_silent(scwi_text *text, const scw_stand_out *found) {
   if (!scwi_present(found->grubbs_statistic)) return;
   scwi_text_add(text, "none by the test; the farthest has Grubbs ");
-  scwi_word_digits(text, found->grubbs_statistic.value, 3);
+  scwi_put_short(text, found->grubbs_statistic.value, 3);
   if (scwi_present(found->grubbs_limit)) {
     scwi_text_add(text, ", limit ");
-    scwi_word_digits(text, found->grubbs_limit.value, 3);
+    scwi_put_short(text, found->grubbs_limit.value, 3);
   }
 }
 
@@ -70,7 +71,7 @@ static void add_without(scwi_text *text, const scw_set_report *set) {
   scwi_word_quantity(text, s->mean.value, decimals, set->unit);
   if (s->interval.state == SCW_PRESENT) {
     scwi_text_add(text, " (");
-    scwi_word_range(text, s->interval.low, s->interval.high, decimals);
+    scwi_put_range(text, s->interval.low, s->interval.high, decimals);
     scwi_text_add(text, ")");
   }
   if (!scwi_present(s->sd)) return;
@@ -143,7 +144,7 @@ static void neighbours(scwi_sheet *sheet, const scw_summary *s) {
   if (scwi_present(s->creep.kendall_s)) {
     scwi_word_join(text, "; ");
     scwi_text_add(text, "Kendall S ");
-    scwi_word_digits(text, s->creep.kendall_s.value, 12);
+    scwi_put_short(text, s->creep.kendall_s.value, 12);
     scwi_word_p_aside(text, s->creep.kendall_p);
   }
   scwi_sheet_labelled_scratch(sheet, "neighbours");

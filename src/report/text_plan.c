@@ -3,6 +3,7 @@
 #include "figure.h"
 #include "grid.h"
 #include "number_text.h"
+#include "number_words.h"
 #include "reports.h"
 #include "text_parts.h"
 #include "wording.h"
@@ -85,12 +86,12 @@ static void made_from(scwi_sheet *sheet, const scw_plan_result *result) {
   if (!(request->sd > 0)) return;
   scwi_text_add(text,
                 request->paired ? "SD of the differences at a spot " : "SD ");
-  scwi_word_digits(text, request->sd, 4);
+  scwi_put_short(text, request->sd, 4);
   if (result->unit && *result->unit)
     scwi_text_format(text, " %s", result->unit);
   if (request->sd_after > 0) {
     scwi_text_add(text, " before, ");
-    scwi_word_digits(text, request->sd_after, 4);
+    scwi_put_short(text, request->sd_after, 4);
     scwi_text_add(text, " after");
   }
   if (request->pilot_readings)

@@ -3,6 +3,7 @@
 
 #include "figure.h"
 #include "figure_rows.h"
+#include "number_words.h"
 #include "strip.h"
 #include "wording.h"
 
@@ -17,7 +18,7 @@ static void remark_mean(scwi_text *text, const scw_summary *s) {
   }
   if (!scwi_present(s->df)) return;
   scwi_word_join(text, ", ");
-  scwi_word_digits(text, s->df.value, 4);
+  scwi_put_short(text, s->df.value, 4);
   scwi_text_add(text, " df");
 }
 
@@ -116,7 +117,7 @@ static void add_statistic(scwi_text *text, const char *name,
   if (!scwi_present(statistic)) return;
   scwi_word_join(text, "; ");
   scwi_text_add(text, name);
-  scwi_word_digits(text, statistic.value, 3);
+  scwi_put_short(text, statistic.value, 3);
   scwi_word_p_aside(text, p);
 }
 

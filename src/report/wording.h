@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Figures as words on a sheet. */
+/* Figures as words on a sheet, tied where a line must not break. Bare numbers:
+ * number_words.h. */
 #ifndef SCWI_WORDING_H
 #define SCWI_WORDING_H
 
@@ -9,9 +10,6 @@
 /* "84.62 GU"; a null or empty unit leaves the number alone. */
 void scwi_word_quantity(scwi_text *text, double value, int decimals,
                         const char *unit);
-
-/* "84.31 to 84.93". */
-void scwi_word_range(scwi_text *text, double low, double high, int decimals);
 
 /* "95 %" of 0.95. */
 void scwi_word_percent(scwi_text *text, double share);
@@ -27,10 +25,6 @@ void scwi_word_chance(scwi_text *text, double chance);
 
 /* "1 reading", "10 readings". */
 void scwi_word_count(scwi_text *text, unsigned long long n, const char *thing);
-
-/* At most `digits` significant digits, without closing zeros: degrees of
- * freedom, statistics. */
-void scwi_word_digits(scwi_text *text, double value, int digits);
 
 /* ", " between parts: nothing before the first. */
 void scwi_word_join(scwi_text *text, const char *separator);

@@ -148,6 +148,14 @@ static void never_minus_zero(void **state) {
   /* tiny numbers of many decimals take an exponent */
   assert_string_equal(scwi_fixed_text(3e-12, 15, text), "3.000e-12");
   assert_string_equal(scwi_fixed_text(3e-12, 4, text), "0.0000");
+  assert_string_equal(scwi_fixed_text(0, 12, text), "0.000000000000");
+  assert_string_equal(scwi_fixed_text(0, 13, text), "0");
+  assert_string_equal(scwi_fixed_text(0, 25, text), "0");
+  assert_string_equal(scwi_fixed_text(-4e-16, 15, text), "0");
+  assert_string_equal(scwi_fixed_text(-6e-16, 15, text), "-1e-15");
+  assert_string_equal(scwi_fixed_text(9.9996e-13, 15, text), "1.000e-12");
+  assert_string_equal(scwi_fixed_text(9.9e-13, 12, text), "0.000000000001");
+  assert_string_equal(scwi_fixed_text(9.9e-14, 13, text), "1e-13");
   assert_string_equal(scwi_significant_text(-0.0, 3, text), "0");
 }
 

@@ -5,6 +5,7 @@
 
 #include "grid.h"
 #include "made_up.h"
+#include "number_words.h"
 #include "strip.h"
 #include "wording.h"
 
@@ -178,7 +179,7 @@ static void say_p(scwi_text *text, double p) {
 }
 
 static void say_three(scwi_text *text, double value) {
-  scwi_word_digits(text, value, 3);
+  scwi_put_short(text, value, 3);
 }
 
 static void words_for_numbers(void **state) {
