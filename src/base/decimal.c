@@ -136,3 +136,15 @@ bool scwi_decimal_ticks(const scwi_decimal *decimal, int digits,
   *out = mantissa;
   return llabs(mantissa) <= INT64_C(1) << 62;
 }
+
+double scwi_decimal_difference(double later, double earlier) {
+  scwi_decimal a = scwi_decimal_of(later), b = scwi_decimal_of(earlier);
+  int digits = a.digits > b.digits ? a.digits : b.digits;
+  int64_t ticks, other;
+  if (digits < 0) digits = 0;
+  if (digits > 22 || !scwi_decimal_ticks(&a, digits, &ticks) ||
+      !scwi_decimal_ticks(&b, digits, &other) ||
+      llabs(ticks - other) > INT64_C(1) << 53)
+    return later - earlier;
+  return (double)(ticks - other) / exact_powers[digits]; /* both exact */
+}

@@ -30,6 +30,10 @@ scwi_decimal_result scwi_decimal_read(const char *text, size_t length,
 /* The decimal of a finite double by its shortest text: 87.4 has one digit. */
 scwi_decimal scwi_decimal_of(double value);
 
+/* later - earlier on their decimals as written: 85.2 - 84.1 is 1.1, which the
+ * doubles' difference is not. The plain difference where they do not fit. */
+double scwi_decimal_difference(double later, double earlier);
+
 /* mantissa * 10^(digits - own digits) without overflow; false when it does
  * not fit into 62 bits or is not whole. */
 bool scwi_decimal_ticks(const scwi_decimal *decimal, int digits, int64_t *out);

@@ -12,9 +12,9 @@ static scw_status note_design(scw_context *context,
   const scwi_arm *arm = one->compared.arm;
   if (scwi_by_numbers(&one->compared))
     return scwi_note(context, notes, "from_numbers",
-                     "Where numbers stand for readings, nothing can be said of "
-                     "readings that stand out, of creep, or of spots read "
-                     "twice; meter and panel are taken to be the same.");
+                     "Behind numbers that stand for readings, stand-outs, "
+                     "creep and spots read twice stay hidden; meter and panel "
+                     "are taken to be the same.");
   if (arm->one_spot)
     return scwi_note(context, notes, "one_spot",
                      "All readings are of one spot. The interval describes "

@@ -2,6 +2,7 @@
 #include "given_estimate.h"
 
 #include "baseline.h"
+#include "decimal.h"
 #include "figure.h"
 
 /* What is known of one side, from readings or from numbers. */
@@ -41,7 +42,8 @@ static scw_status against_number(scw_context *context, known_side readings,
 static scw_status both_bare(scw_context *context, known_side before,
                             known_side after, double level,
                             scwi_arm_estimate *out) {
-  double change = after.moments.mean - before.moments.mean;
+  double change =
+      scwi_decimal_difference(after.moments.mean, before.moments.mean);
   out->change = scwi_bare_estimate(change, SCW_BARE_NUMBER, level);
   scw_status status = scwi_break_even_sd(
       context, change, before.moments.n, after.moments.n, before.step,

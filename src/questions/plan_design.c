@@ -130,12 +130,13 @@ static scw_status note_split(scw_context *context,
                      scw_presence_text(split->before.state));
   size_t before = (size_t)split->before.value;
   size_t after = (size_t)split->after.value;
+  double equal = result->plan.readings_per_side.value;
   return scwi_note(context, notes, "split",
-                   "%s %zu before and %zu after, %zu in all.",
-                   result->request.ratio > 0
-                       ? "In the ratio asked for it takes"
-                       : "The split with the fewest readings is",
-                   before, after, before + after);
+                   "That is %zu readings in all%s; equal sides take %zu each, "
+                   "%zu in all, as in the table.",
+                   before + after,
+                   result->request.ratio > 0 ? "" : ", the fewest there are",
+                   (size_t)equal, 2 * (size_t)equal);
 }
 
 scw_status scwi_note_plan_design(scw_context *context,

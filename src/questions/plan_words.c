@@ -22,11 +22,31 @@ static void say_target(scwi_text *text, const scw_plan_result *result) {
   scwi_say_given(text, result->request.target, result->unit);
 }
 
+/* Two bare numbers in a row need a comma: "0.5, 8 times in 10". */
+static void say_apart(scwi_text *text, const scw_plan_result *result) {
+  scwi_text_add(text, result->unit && *result->unit ? " " : ", ");
+}
+
+/* "19 spots on each side, 2 readings at each,". */
+static void say_spots(scwi_text *text, const scw_spots_plan *plan,
+                      bool one_mean) {
+  scwi_say_count(text, (size_t)plan->spots.value, "spot");
+  scwi_text_add(text, one_mean ? ", " : " on each side, ");
+  scwi_say_count(text, (size_t)plan->repeats.value, "reading");
+  scwi_text_add(text, " at each,");
+}
+
 /* "12 spots read before and after", "12 readings on each side". */
 static void say_design(scwi_text *text, const scw_plan_result *result,
                        size_t n) {
   bool one_mean = result->request.goal == SCW_PLAN_HALF_WIDTH;
-  if (result->request.paired) {
+  const scw_plan_split *split = &result->split;
+  if (result->request.components && scwi_present(result->spots_plan.spots)) {
+    say_spots(text, &result->spots_plan, one_mean);
+  } else if (result->request.unequal && scwi_present(split->before)) {
+    scwi_say_count(text, (size_t)split->before.value, "reading");
+    scwi_text_format(text, " before and %zu after", (size_t)split->after.value);
+  } else if (result->request.paired) {
     scwi_say_count(text, n, "spot");
     scwi_text_add(text, " read before and after");
   } else {
@@ -58,7 +78,7 @@ static void say_reached(scwi_text *text, const scw_plan_result *result) {
   if (result->request.goal == SCW_PLAN_DETECT) {
     scwi_text_add(text, " you would see a change of ");
     say_target(text, result);
-    scwi_text_add(text, " ");
+    say_apart(text, result);
   } else {
     scwi_text_add(text, " you could show, if nothing changed, that it did not "
                         "change by more than ");
@@ -75,7 +95,7 @@ static void say_seen(scwi_text *text, const scw_plan_result *result) {
   if (scwi_present(row->detectable)) {
     scwi_text_add(text, " you would see a change of ");
     scwi_say_digits(text, row->detectable.value, 3, result->unit);
-    scwi_text_add(text, " ");
+    say_apart(text, result);
     say_times(text, result->settings.power);
   }
   if (scwi_present(row->half_width)) {

@@ -142,21 +142,57 @@ static void add_family(scwi_csv *csv, const scw_change_report *change,
 
 static void add_views(scwi_csv *csv, const scw_change_report *change) {
   scwi_csv_figure(csv, "permutation_p", change->permutation.p);
+  scwi_csv_figure(csv, "smallest_p", change->permutation.smallest_p);
+  scwi_csv_figure(csv, "smallest_p_design",
+                  change->permutation.smallest_p_design);
   scwi_csv_figure(csv, "hodges_lehmann", change->hodges_lehmann.estimate);
   scwi_csv_ends(csv, "hodges_lehmann_low", "hodges_lehmann_high",
                 change->hodges_lehmann.interval);
+  scwi_csv_figure(csv, "hodges_lehmann_coverage",
+                  change->hodges_lehmann.coverage);
   scwi_csv_figure(csv, "sd_ratio", change->sd_ratio.ratio);
   scwi_csv_ends(csv, "sd_ratio_low", "sd_ratio_high",
                 change->sd_ratio.interval);
   scwi_csv_figure(csv, "tost_p", change->tost.p);
+  scwi_csv_figure(csv, "tost_level",
+                  (scw_figure){change->tost.level, change->tost.p.state});
   scwi_csv_figure(csv, "break_even_sd", change->break_even_sd);
   scwi_csv_figure(csv, "break_even_baseline_u",
                   change->break_even_baseline_u);
+}
+
+static void add_arm(scwi_csv *csv, const char *prefix,
+                    const scw_estimate *change) {
+  csv->prefix = prefix;
+  scwi_csv_figure(csv, "change", change->estimate);
+  scwi_csv_ends(csv, "low", "high", change->interval);
+  csv->prefix = NULL;
+}
+
+/* What stands beside the change: its control and the tile. */
+static void add_references(scwi_csv *csv, const scw_change_report *change) {
+  const scw_tile *tile = &change->tile;
   scwi_csv_text(csv, "control", change->control);
-  scwi_csv_figure(csv, "control_change", change->control_change.estimate);
-  scwi_csv_figure(csv, "treated_change", change->treated_change.estimate);
-  scwi_csv_figure(csv, "tile_difference", change->tile.difference);
-  scwi_csv_figure(csv, "tile_drift", change->tile.drift);
+  add_arm(csv, "control_", &change->control_change);
+  add_arm(csv, "treated_", &change->treated_change);
+  csv->prefix = "tile_";
+  scwi_csv_whole(csv, "n", tile->n);
+  scwi_csv_figure(csv, "assigned",
+                  (scw_figure){tile->assigned, tile->difference.state});
+  scwi_csv_figure(csv, "mean", tile->mean);
+  scwi_csv_figure(csv, "difference", tile->difference);
+  scwi_csv_figure(csv, "drift", tile->drift);
+  scwi_csv_figure(csv, "difference_steps", tile->difference_steps);
+  scwi_csv_figure(csv, "drift_steps", tile->drift_steps);
+  csv->prefix = NULL;
+}
+
+/* What would settle it; its unit only where there is a number. */
+static void add_settle(scwi_csv *csv, const scw_settle *settle) {
+  bool told = scwi_present(settle->more);
+  scwi_csv_figure(csv, "settle_total", settle->total);
+  scwi_csv_figure(csv, "settle_more", settle->more);
+  scwi_csv_text(csv, "settle_per", told ? scwi_settle_per(settle) : NULL);
 }
 
 static void change_row(scwi_csv *csv, const scw_change_report *change,
@@ -175,8 +211,7 @@ static void change_row(scwi_csv *csv, const scw_change_report *change,
   scwi_csv_figure(csv, "margin", change->margin);
   scwi_csv_text(csv, "verdict", scw_verdict_code(change->verdict));
   scwi_csv_figure(csv, "detectable", change->detectable);
-  scwi_csv_figure(csv, "settle_total", change->settle.total);
-  scwi_csv_figure(csv, "settle_more", change->settle.more);
+  add_settle(csv, &change->settle);
   add_side(csv, "before_", &change->before.summary);
   add_side(csv, "after_", &change->after.summary);
   scwi_csv_figure(csv, "difference_sd", change->difference_sd);
@@ -185,10 +220,12 @@ static void change_row(scwi_csv *csv, const scw_change_report *change,
               &change->without_flagged, change->verdict_without_flagged);
   add_without(csv, "without_first_", change->has_without_first,
               &change->without_first, change->verdict_without_first);
+  scwi_csv_whole(csv, "read_again_n", change->repicked);
   add_without(csv, "read_again_", change->has_repicked,
               &change->with_repicked, change->verdict_with_repicked);
   add_family(csv, change, several);
   add_views(csv, change);
+  add_references(csv, change);
   add_notes(csv, change->notes, change->n_notes);
   scwi_csv_text(csv, "sentence", change->sentence);
   scwi_csv_row(csv);
@@ -223,6 +260,28 @@ scw_status scw_report_plan_grid(scw_context *context,
   return scwi_csv_end(&csv);
 }
 
+/* What was asked for beyond one number a side, on the row of the plan. */
+static void add_designs(scwi_csv *csv, const scw_plan_result *result,
+                        bool chosen) {
+  const scw_plan_result none = {0};
+  const scw_plan_result *from = chosen ? result : &none;
+  const scw_spots_plan *plans[] = {&from->spots_plan, &from->spots_plan_upper};
+  static const char *const prefixes[] = {"plan_", "plan_upper_"};
+  scwi_csv_figure(csv, "split_before", from->split.before);
+  scwi_csv_figure(csv, "split_after", from->split.after);
+  scwi_csv_figure(csv, "spot_variance", from->components.spot);
+  scwi_csv_figure(csv, "repeat_variance", from->components.repeat);
+  scwi_csv_figure(csv, "spot_variance_upper", from->components.spot_upper);
+  scwi_csv_figure(csv, "repeat_variance_upper", from->components.repeat_upper);
+  for (size_t i = 0; i < 2; i++) {
+    csv->prefix = prefixes[i];
+    scwi_csv_figure(csv, "spots", plans[i]->spots);
+    scwi_csv_figure(csv, "repeats", plans[i]->repeats);
+    scwi_csv_figure(csv, "cost", plans[i]->cost);
+    csv->prefix = NULL;
+  }
+}
+
 static void plan_row(scwi_csv *csv, const scw_plan_result *result,
                      const scw_plan_row *row, bool chosen) {
   const scw_figure none = {0};
@@ -235,6 +294,7 @@ static void plan_row(scwi_csv *csv, const scw_plan_result *result,
   scwi_csv_figure(csv, "assured", chosen ? result->assured : none);
   scwi_csv_figure(csv, "expected", chosen ? result->expected : none);
   scwi_csv_figure(csv, "top_up_total", chosen ? result->top_up_total : none);
+  add_designs(csv, result, chosen);
   scwi_csv_row(csv);
 }
 

@@ -61,3 +61,7 @@ const char *scwi_stand_out_code(scw_stand_out_test test) {
       return "unknown";
   }
 }
+
+const char *scwi_settle_per(const scw_settle *settle) {
+  return settle->per_spot ? "spot" : "reading_per_side";
+}

@@ -4,6 +4,7 @@
 #ifndef SCWI_FIELDS_H
 #define SCWI_FIELDS_H
 
+#include "scatterwise/comparison.h"
 #include "scatterwise/readings.h"
 
 typedef struct scwi_field {
@@ -25,5 +26,8 @@ scw_figure scwi_step_figure(scw_step step);
 const char *scwi_step_origin_code(scw_step_origin origin);
 
 const char *scwi_stand_out_code(scw_stand_out_test test);
+
+/* What the numbers of a settle count: "spot" or "reading_per_side". */
+const char *scwi_settle_per(const scw_settle *settle);
 
 #endif

@@ -23,6 +23,7 @@ scwi_figure_rows scwi_figure_rows_start(const char *unit) {
 static void note_missing(scwi_figure_rows *rows, const char *label,
                          bool interval_only, scw_presence why) {
   if (why == SCW_PRESENT || why == SCW_NOT_COMPUTED) return;
+  if (why == SCW_BARE_NUMBER) return; /* it is what the answer is about */
   if (rows->n_missing == SCWI_MOST_MISSING) return;
   rows->missing[rows->n_missing].label = label;
   rows->missing[rows->n_missing].interval_only = interval_only;
@@ -85,8 +86,8 @@ void scwi_sheet_missing(scwi_sheet *sheet, const scwi_figure_rows *rows) {
     for (size_t i = m; i < rows->n_missing; i++) {
       if (rows->missing[i].why != why) continue;
       scwi_text_format(&sheet->scratch, "%s%s%s", i == m ? "" : ", ",
-                       rows->missing[i].interval_only ? "interval of the " : "",
-                       rows->missing[i].label);
+                       rows->missing[i].label,
+                       rows->missing[i].interval_only ? " (interval)" : "");
     }
     scwi_text_format(&sheet->scratch, ": %s", scw_presence_text(why));
     scwi_sheet_labelled_scratch(sheet, first ? "not given" : "");

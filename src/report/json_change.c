@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* The JSON report of changes. */
+#include "fields.h"
 #include "figure.h"
 #include "json_parts.h"
 #include "json_views.h"
@@ -29,21 +30,36 @@ static void add_settle(scwi_json *to, const scw_settle *settle) {
   scwi_json *object = scwi_json_object();
   scwi_json_figure(object, "total", settle->total);
   scwi_json_figure(object, "more", settle->more);
-  scwi_json_text(object, "per", settle->per_spot ? "spot" : "reading_per_side");
+  scwi_json_text(object, "per", scwi_settle_per(settle));
   scwi_json_number(object, "chance", settle->chance);
   scwi_json_add(to, "settle", object);
 }
 
-/* The change with some readings set aside, and what the verdict would be. */
-static void add_without(scwi_json *to, const char *key, bool has,
-                        const scw_estimate *estimate, scw_verdict verdict) {
-  if (!has) {
-    scwi_json_null(to, key);
-    return;
-  }
+/* The change with other readings, and what the verdict would be. */
+static scwi_json *judged(const scw_estimate *estimate, scw_verdict verdict) {
   scwi_json *object = scwi_json_estimate(estimate);
   scwi_json_text(object, "verdict", scw_verdict_code(verdict));
-  scwi_json_add(to, key, object);
+  return object;
+}
+
+/* The same with some readings set aside. */
+static void add_without(scwi_json *to, const char *key, bool has,
+                        const scw_estimate *estimate, scw_verdict verdict) {
+  if (has)
+    scwi_json_add(to, key, judged(estimate, verdict));
+  else
+    scwi_json_null(to, key);
+}
+
+static void add_read_again(scwi_json *to, const scw_change_report *change) {
+  if (!change->has_repicked) {
+    scwi_json_null(to, "with_read_again");
+    return;
+  }
+  scwi_json *object =
+      judged(&change->with_repicked, change->verdict_with_repicked);
+  scwi_json_whole(object, "n", change->repicked);
+  scwi_json_add(to, "with_read_again", object);
 }
 
 static void add_unmatched(scwi_json *to, const scw_change_report *change) {
@@ -90,14 +106,42 @@ static scwi_json *change_of(const scw_change_result *result,
               &change->without_flagged, change->verdict_without_flagged);
   add_without(to, "without_first", change->has_without_first,
               &change->without_first, change->verdict_without_first);
-  add_without(to, "with_read_again", change->has_repicked,
-              &change->with_repicked, change->verdict_with_repicked);
+  add_read_again(to, change);
   add_family(to, change, result->n_changes);
   scwi_json_views(to, change);
   scwi_json_control(to, change);
   scwi_json_tile(to, &change->tile);
   scwi_json_notes(to, "notes", change->notes, change->n_notes);
   return to;
+}
+
+/* The baseline somebody gave; what was not said of it is null. */
+static scwi_json *baseline_of(const scw_given_side *given) {
+  scwi_json *to = scwi_json_object();
+  scwi_json_number(to, "mean", given->mean);
+  if (given->has_sd)
+    scwi_json_number(to, "sd", given->sd);
+  else
+    scwi_json_null(to, "sd");
+  scwi_json_count(to, "n", given->n);
+  if (given->step > 0)
+    scwi_json_number(to, "step", given->step);
+  else
+    scwi_json_null(to, "step");
+  return to;
+}
+
+static void add_references(scwi_json *to, const scw_change_options *options) {
+  scwi_json_text(to, "control", options->control);
+  scwi_json_bool(to, "paired_halves", options->paired_halves);
+  if (options->has_baseline)
+    scwi_json_add(to, "baseline", baseline_of(&options->baseline));
+  else
+    scwi_json_null(to, "baseline");
+  if (options->has_tile)
+    scwi_json_number(to, "tile", options->tile);
+  else
+    scwi_json_null(to, "tile");
 }
 
 static scwi_json *change_settings(const scw_change_result *result) {
@@ -112,6 +156,7 @@ static scwi_json *change_settings(const scw_change_result *result) {
     scwi_json_null(to, "block");
   scwi_json_text(to, "block_unit",
                  options->has_block ? options->block_unit : NULL);
+  add_references(to, options);
   return to;
 }
 

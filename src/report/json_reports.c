@@ -99,6 +99,10 @@ static scwi_json *plan_settings(const scw_plan_result *result) {
   number_or_null(to, "sd", request->sd);
   number_or_null(to, "sd_after", request->sd_after);
   scwi_json_count(to, "pilot_readings", request->pilot_readings);
+  scwi_json_bool(to, "unequal", request->unequal);
+  number_or_null(to, "ratio", request->ratio);
+  number_or_null(to, "cost_spot", request->cost_spot);
+  number_or_null(to, "cost_repeat", request->cost_repeat);
   return to;
 }
 

@@ -61,6 +61,8 @@ void scwi_json_tile(scwi_json *to, const scw_tile *tile) {
   }
   scwi_json *object = scwi_json_object();
   scwi_json_count(object, "n", tile->n);
+  scwi_json_figure(object, "assigned",
+                   (scw_figure){tile->assigned, tile->difference.state});
   scwi_json_figure(object, "mean", tile->mean);
   scwi_json_figure(object, "difference", tile->difference);
   scwi_json_figure(object, "drift", tile->drift);

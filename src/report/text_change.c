@@ -65,14 +65,34 @@ static void add_change(scwi_figure_rows *rows, const char *label,
   scwi_text_free(&remark);
 }
 
-/* The same by ranks, where few readings allow it. */
+/* The same by ranks, where enough readings allow it, with what its interval
+ * really covers. */
 static void add_ranks(scwi_figure_rows *rows, const scw_change_report *change) {
   const scw_hodges_lehmann *by = &change->hodges_lehmann;
+  scwi_text remark = {0};
   if (by->interval.state != SCW_PRESENT) return;
   scw_estimate ranks = change->change; /* shown to the same digits */
   ranks.estimate = by->estimate;
   ranks.interval = by->interval;
-  add_change(rows, "by ranks", &ranks, "Hodges-Lehmann");
+  if (scwi_present(by->coverage)) {
+    scwi_put_short(&remark, 100 * by->coverage.value, 3);
+    scwi_text_add(&remark, SCWI_TIE "%, ");
+  }
+  scwi_text_add(&remark, "Hodges-Lehmann");
+  if (remark.failed) rows->grid.cells.failed = true;
+  add_change(rows, "by ranks", &ranks, remark.data);
+  scwi_text_free(&remark);
+}
+
+/* Bare numbers: how far the change can be trusted. */
+static void add_break_even(scwi_figure_rows *rows, scw_figure figure,
+                           const char *remark) {
+  if (!scwi_present(figure) && figure.state != SCW_WITHIN_STEP) return;
+  scwi_figure_rows_add(
+      rows, (scwi_figure_row){.label = "stands up to",
+                              .value = &figure,
+                              .decimals = scwi_decimals_of(figure, figure),
+                              .remark = remark});
 }
 
 /* What this design could have seen, beside the margin asked about. */
@@ -80,6 +100,9 @@ static void add_limits(scwi_figure_rows *rows, const scw_change_report *change,
                        double power) {
   scwi_text remark = {0};
   scw_figure u = change->change.standard_uncertainty;
+  add_break_even(rows, change->break_even_baseline_u,
+                 "uncertainty of the number");
+  add_break_even(rows, change->break_even_sd, "SD of single readings");
   scwi_word_chance(&remark, power);
   if (remark.failed) rows->grid.cells.failed = true;
   scwi_figure_rows_add(rows, (scwi_figure_row){.label = "would be seen",
@@ -97,14 +120,14 @@ static void add_limits(scwi_figure_rows *rows, const scw_change_report *change,
 
 static void figures(scwi_sheet *sheet, const scw_change_report *change,
                     double power, scwi_figure_rows *rows) {
-  add_side(rows, "before", &change->before);
-  add_side(rows, "after", &change->after);
-  if (change->control) {
+  bool control = change->control != NULL;
+  add_side(rows, control ? "treated before" : "before", &change->before);
+  add_side(rows, control ? "treated after" : "after", &change->after);
+  if (control) {
     add_change(rows, "treated moved", &change->treated_change, NULL);
     add_change(rows, "control moved", &change->control_change, NULL);
   }
-  add_change(rows, change->control ? "difference" : "change", &change->change,
-             NULL);
+  add_change(rows, control ? "difference" : "change", &change->change, NULL);
   add_ranks(rows, change);
   if (change->has_without_flagged)
     add_change(rows, "without stand-outs", &change->without_flagged,
@@ -130,73 +153,26 @@ static scwi_strip strip_of(const char *label, const scw_set_report *side) {
                       s->interval};
 }
 
+/* The sides that have readings, on one scale; a number is no reading. */
 static void strips(scwi_sheet *sheet, const scw_change_report *change) {
-  const scwi_strip both[] = {strip_of("before", &change->before),
-                             strip_of("after", &change->after)};
-  if (both[0].n < 1 || both[1].n < 1) return;
-  const scw_summary *s = &change->before.summary;
+  const scw_set_report *sides[] = {&change->before, &change->after};
+  bool control = change->control != NULL;
+  const char *const labels[] = {control ? "treated before" : "before",
+                                control ? "treated after" : "after"};
+  scwi_strip shown[2];
+  size_t n = 0;
   scwi_sheet_gap(sheet);
-  scwi_sheet_strips(sheet, both, 2,
+  for (size_t i = 0; i < 2; i++) {
+    shown[n] = strip_of(labels[i], sides[i]);
+    if (shown[n].n > 0) n++;
+  }
+  if (n == 0) return;
+  const scw_summary *s = n == 2 ? &change->before.summary
+                                : &sides[change->before.values == NULL]->summary;
+  scwi_sheet_strips(sheet, shown, n,
                     scwi_decimals_of(s->standard_uncertainty, s->mean),
                     change->unit);
   scwi_sheet_gap(sheet);
-}
-
-static void degrees_of_freedom(scwi_sheet *sheet,
-                               const scw_change_report *change) {
-  scwi_text *text = &sheet->scratch;
-  const char *origin = change->df_origin;
-  if (scwi_present(change->change.df))
-    scwi_put_short(text, change->change.df.value, 4);
-  if (origin && *origin)
-    scwi_text_format(text, "%s%s", text->length ? ": " : "", origin);
-  scwi_sheet_labelled_scratch(sheet, "df");
-}
-
-/* How often shuffling alone does as much. */
-static void shuffling(scwi_sheet *sheet, const scw_change_report *change) {
-  scwi_text *text = &sheet->scratch;
-  const scw_permutation *found = &change->permutation;
-  if (!scwi_present(found->p)) return;
-  scwi_word_p(text, found->p);
-  scwi_text_add(text, " of all assignments of these readings");
-  if (scwi_present(found->smallest_p)) {
-    scwi_text_add(text, ", which can give no less than ");
-    scwi_put_short(text, found->smallest_p.value, 2);
-  }
-  scwi_sheet_labelled_scratch(sheet, "by shuffling");
-}
-
-static void scatter_ratio(scwi_sheet *sheet, const scw_change_report *change) {
-  scwi_text *text = &sheet->scratch;
-  const scw_sd_ratio *found = &change->sd_ratio;
-  if (found->interval.state != SCW_PRESENT) return;
-  scwi_text_add(text, "SD after over SD before ");
-  scwi_put_short(text, found->ratio.value, 3);
-  scwi_text_add(text, " (");
-  scwi_put_short(text, found->interval.low, 2);
-  scwi_text_add(text, " to ");
-  scwi_put_short(text, found->interval.high, 2);
-  scwi_text_add(text, ")");
-  scwi_sheet_labelled_scratch(sheet, "scatter");
-}
-
-static void settle(scwi_sheet *sheet, const scw_settle *settle) {
-  scwi_text *text = &sheet->scratch;
-  scw_presence state = settle->more.state;
-  if (state == SCW_NOT_COMPUTED || state == SCW_SETTLED) return;
-  if (scwi_present(settle->more) && scwi_present(settle->total)) {
-    scwi_put_short(text, settle->more.value, 12);
-    scwi_text_add(text, settle->per_spot ? " more spots ("
-                                         : " more readings on each side (");
-    scwi_put_short(text, settle->total.value, 12);
-    scwi_text_add(text, " in all) settle it ");
-    scwi_word_chance(text, settle->chance);
-    scwi_text_add(text, ", if the change really is this size");
-  } else {
-    scwi_text_add(text, scw_presence_text(state));
-  }
-  scwi_sheet_labelled_scratch(sheet, "to settle it");
 }
 
 static void change_section(scwi_sheet *sheet, const scw_change_report *change,
@@ -205,30 +181,34 @@ static void change_section(scwi_sheet *sheet, const scw_change_report *change,
   scwi_sheet_answer(sheet, change->sentence);
   figures(sheet, change, power, &rows);
   strips(sheet, change);
-  degrees_of_freedom(sheet, change);
-  shuffling(sheet, change);
-  scatter_ratio(sheet, change);
-  settle(sheet, &change->settle);
+  scwi_sheet_views(sheet, change);
   scwi_sheet_unmatched(sheet, change, false, "not paired");
   scwi_sheet_side_stand_outs(sheet, NULL, change);
   scwi_sheet_missing(sheet, &rows);
 }
 
+static void add_setting(scwi_text *to, const char *name, double value) {
+  char number[SCWI_NUMBER_SIZE];
+  scwi_text_format(to, ", %s %s", name, scwi_number_text(value, number));
+}
+
 static void settings(scwi_sheet *sheet, const scw_change_result *result) {
   scwi_text more = {0};
   const scw_change_options *options = &result->options;
-  char number[SCWI_NUMBER_SIZE];
   if (options->margin > 0)
-    scwi_text_format(&more, ", margin %s",
-                     scwi_number_text(options->margin, number));
+    add_setting(&more, "margin", options->margin);
   else
     scwi_text_add(&more, ", no margin given");
   if (options->has_block) {
-    scwi_text_format(&more, ", block %s",
-                     scwi_number_text(options->block, number));
+    add_setting(&more, "block", options->block);
     if (options->block_unit)
       scwi_text_format(&more, " %s", options->block_unit);
   }
+  if (options->control) scwi_text_format(&more, ", control %s", options->control);
+  if (options->paired_halves) scwi_text_add(&more, ", paired halves");
+  if (options->has_baseline)
+    add_setting(&more, "baseline", options->baseline.mean);
+  if (options->has_tile) add_setting(&more, "tile", options->tile);
   if (more.failed) sheet->text.failed = true;
   scwi_sheet_settings(sheet, &result->settings,
                       SCWI_SET_STAND_OUT | SCWI_SET_POWER, more.data);

@@ -10,6 +10,9 @@ const char *scwi_verdict_label(scw_verdict verdict);
 
 int scwi_decimals_of_change(const scw_estimate *change);
 
+/* df, shuffling, scatter, margin and what would settle it, a line each. */
+void scwi_sheet_views(scwi_sheet *sheet, const scw_change_report *change);
+
 /* Spots without a partner; `named`: each line says whose spot it is. */
 void scwi_sheet_unmatched(scwi_sheet *sheet, const scw_change_report *change,
                           bool named, const char *label);

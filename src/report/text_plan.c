@@ -1,5 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Question 3 as text. */
+#include <math.h>
+
 #include "figure.h"
 #include "grid.h"
 #include "number_text.h"
@@ -31,6 +33,12 @@ static void add_chance(scwi_grid *grid, scw_figure power) {
     scwi_grid_cell(grid, scwi_fixed_text(power.value, 3, number));
 }
 
+/* The row of the plan; what the table is of, where the plan is another. */
+static const char *remark_chosen(const scw_plan_request *request) {
+  if (request->components) return "one a spot";
+  return request->unequal ? "equal sides" : "this plan";
+}
+
 static void add_row(scwi_grid *grid, const scw_plan_result *result,
                     const scw_plan_row *row) {
   scw_figure count = scwi_plan_count(result, row);
@@ -43,11 +51,7 @@ static void add_row(scwi_grid *grid, const scw_plan_result *result,
   add_figure(grid, row->half_width);
   add_figure(grid, row->detectable);
   add_chance(grid, row->power);
-  scwi_grid_cell(grid, chosen ? "this plan" : "");
-}
-
-static const char *chance_heading(scw_plan_goal goal) {
-  return goal == SCW_PLAN_WITHIN ? "chance to show it" : "chance to see it";
+  scwi_grid_cell(grid, chosen ? remark_chosen(&result->request) : "");
 }
 
 /* "half-width, GU". */
@@ -63,10 +67,10 @@ static void table(scwi_sheet *sheet, const scw_plan_result *result) {
   const scwi_column columns[] = {
       {NULL, SCWI_LEFT, 0, false, 0},
       {thing_of(&result->request), SCWI_RIGHT, 1, false, 0},
-      {width.data, SCWI_POINT, 3, false, 0},
-      {seen.data, SCWI_POINT, 3, false, 0},
-      {chance_heading(result->request.goal), SCWI_POINT, 3, false, 0},
-      {NULL, SCWI_LEFT, 3, false, 0}};
+      {width.data, SCWI_POINT, 2, false, 0},
+      {seen.data, SCWI_POINT, 2, false, 0},
+      {"chance", SCWI_POINT, 2, false, 0},
+      {NULL, SCWI_LEFT, 2, false, 0}};
   scwi_grid grid = {.columns = columns,
                     .n_columns = sizeof columns / sizeof *columns};
   if (width.failed || seen.failed) sheet->text.failed = true;
@@ -79,11 +83,43 @@ static void table(scwi_sheet *sheet, const scw_plan_result *result) {
   scwi_text_free(&seen);
 }
 
+/* An SD from a variance, and the most it may be. */
+static void add_scatter(scwi_text *text, scw_figure variance,
+                        scw_figure upper) {
+  if (variance.value > 0)
+    scwi_put_digits(text, sqrt(variance.value), 2);
+  else
+    scwi_text_add(text, "not told apart");
+  if (!scwi_present(upper) || upper.value <= 0) return;
+  scwi_text_add(text, " (at most ");
+  scwi_put_digits(text, sqrt(upper.value), 2);
+  scwi_text_add(text, ")");
+}
+
+/* "SD between spots 0.58 (at most 1.01), of repeats 0.20 (at most 0.32) ..." */
+static void made_from_spots(scwi_sheet *sheet, const scw_plan_result *result) {
+  const scw_spot_components *found = &result->components;
+  scwi_text *text = &sheet->scratch;
+  scwi_text_add(text, "SD between spots ");
+  add_scatter(text, found->spot, found->spot_upper);
+  scwi_text_add(text, ", of repeats ");
+  add_scatter(text, found->repeat, found->repeat_upper);
+  if (result->unit && *result->unit)
+    scwi_text_format(text, " %s", result->unit);
+  scwi_text_format(text, ", from a pilot of %zu spots read %zu times each",
+                   found->spots, found->repeats);
+  scwi_sheet_labelled_scratch(sheet, "made from");
+}
+
 /* What the plan was made from: "SD 0.43 GU, from a pilot of 8 readings". */
 static void made_from(scwi_sheet *sheet, const scw_plan_result *result) {
   const scw_plan_request *request = &result->request;
   scwi_text *text = &sheet->scratch;
   if (!(request->sd > 0)) return;
+  if (request->components) {
+    made_from_spots(sheet, result);
+    return;
+  }
   scwi_text_add(text,
                 request->paired ? "SD of the differences at a spot " : "SD ");
   scwi_put_short(text, request->sd, 4);

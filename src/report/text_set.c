@@ -18,7 +18,7 @@ static void remark_mean(scwi_text *text, const scw_summary *s) {
   }
   if (!scwi_present(s->df)) return;
   scwi_word_join(text, ", ");
-  scwi_put_short(text, s->df.value, 4);
+  scwi_word_df(text, s->df.value);
   scwi_text_add(text, " df");
 }
 

@@ -55,6 +55,10 @@ void scwi_word_count(scwi_text *text, unsigned long long n, const char *thing) {
   scwi_text_format(text, "%llu" SCWI_TIE "%s%s", n, thing, n == 1 ? "" : "s");
 }
 
+void scwi_word_df(scwi_text *text, double df) {
+  scwi_put_short(text, df, df < 100 ? 3 : 6);
+}
+
 void scwi_word_join(scwi_text *text, const char *separator) {
   if (text->length) scwi_text_add(text, separator);
 }

@@ -26,6 +26,9 @@ void scwi_word_chance(scwi_text *text, double chance);
 /* "1 reading", "10 readings". */
 void scwi_word_count(scwi_text *text, unsigned long long n, const char *thing);
 
+/* "9", "8.15": degrees of freedom. */
+void scwi_word_df(scwi_text *text, double df);
+
 /* ", " between parts: nothing before the first. */
 void scwi_word_join(scwi_text *text, const char *separator);
 

@@ -2,6 +2,7 @@
 /* Decimals as written. Judge: strtod of the C library in the C locale. */
 #include "check.h"
 
+#include <math.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -122,6 +123,25 @@ static void decimal_of_a_double_is_its_shortest(void **state) {
   assert_true(scwi_decimal_ticks(&d, 0, &d.mantissa) && d.mantissa == -1200);
 }
 
+/* Judge: the text of the difference, read by strtod. */
+static void differences_are_those_of_the_text(void **state) {
+  static const struct {
+    double later, earlier;
+    const char *wanted;
+  } cases[] = {{85.2, 84.1, "1.1"},       {84.1, 85.2, "-1.1"},
+               {0.3, 0.1, "0.2"},         {1e9 + 0.1, 1e9, "0.1"},
+               {5, 5, "0"},               {1200, 0.25, "1199.75"},
+               {3e-12, 1e-12, "2e-12"},   {1e20, 1e19, "9e19"}};
+  (void)state;
+  for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+    double got = scwi_decimal_difference(cases[i].later, cases[i].earlier);
+    if (got != check_strtod(cases[i].wanted))
+      fail_msg("%.17g, not %s", got, cases[i].wanted);
+  }
+  assert_true(scwi_decimal_difference(1e300, -1e300) == 2e300);
+  assert_true(isnan(scwi_decimal_difference(NAN, 1)));
+}
+
 int main(void) {
   const struct CMUnitTest tests[] = {
       cmocka_unit_test(keeps_what_was_written),
@@ -131,6 +151,7 @@ int main(void) {
       cmocka_unit_test(what_is_no_number),
       cmocka_unit_test(ticks_are_whole_or_refused),
       cmocka_unit_test(decimal_of_a_double_is_its_shortest),
+      cmocka_unit_test(differences_are_those_of_the_text),
   };
   return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -214,9 +214,65 @@ static void changes_are_rows(void **state) {
   scw_context_free(context);
 }
 
+static void views_are_columns(void **state) {
+  static const struct {
+    const char *column;
+    double value;
+  } wanted[] = {{"permutation_p", 0.031},   {"smallest_p", 0.0079},
+                {"smallest_p_design", 0.0022}, {"hodges_lehmann", 3.75},
+                {"hodges_lehmann_coverage", 0.96875},
+                {"sd_ratio_high", 1.58},    {"tost_p", 0.61},
+                {"tost_level", 0.025},      {"control_change", 0.35},
+                {"control_low", 0.1},       {"treated_high", 4.4},
+                {"tile_n", 2},              {"tile_assigned", 95},
+                {"tile_drift_steps", 3},    {"read_again_n", 2},
+                {"read_again_estimate", 3.6}, {"break_even_sd", 1.17}};
+  scw_change_report changes[] = {made_up_change(), {0}};
+  scw_change_report *one = &changes[0];
+  (void)state;
+  one->permutation =
+      (scw_permutation){FIGURE(0.031), FIGURE(0.0079), FIGURE(0.0022)};
+  one->hodges_lehmann =
+      (scw_hodges_lehmann){FIGURE(3.75), INTERVAL(3.4, 4.1), FIGURE(0.96875)};
+  one->sd_ratio = (scw_sd_ratio){FIGURE(0.783), INTERVAL(0.389, 1.58)};
+  one->tost = (scw_tost){FIGURE(0.61), 0.025};
+  one->control = "K0";
+  one->control_change = (scw_estimate){.estimate = FIGURE(0.35),
+                                       .interval = INTERVAL(0.1, 0.6)};
+  one->treated_change = (scw_estimate){.estimate = FIGURE(4.1),
+                                       .interval = INTERVAL(3.8, 4.4)};
+  one->tile = (scw_tile){.n = 2,
+                         .assigned = 95,
+                         .difference = FIGURE(0.25),
+                         .drift_steps = FIGURE(3)};
+  one->repicked = 2;
+  one->has_repicked = true;
+  one->with_repicked.estimate = FIGURE(3.6);
+  one->break_even_sd = FIGURE(1.17);
+  scw_change_result result = {.changes = changes, .n_changes = 2};
+  scw_context *context = made_up_context();
+  written to = {0};
+  read_back back =
+      read_again(scwi_csv_change(context, &result, sink_of(&to)), &to);
+  for (size_t i = 0; i < sizeof wanted / sizeof *wanted; i++)
+    check_value(&back, 1, wanted[i].column, wanted[i].value);
+  check_cell(&back, 1, "control", "K0");
+  check_cell(&back, 1, "settle_per", "reading_per_side");
+  check_cell(&back, 2, "settle_per", "");
+  check_cell(&back, 2, "tost_level", "");
+  check_cell(&back, 2, "tile_assigned", "");
+  assert_string_equal(back.cell[0][back.columns - 1], "sentence");
+  let_go(&back);
+  scw_context_free(context);
+}
+
 static void plan_rows_are_rows(void **state) {
   (void)state;
   scw_plan_result plan = made_up_plan();
+  plan.split = (scw_plan_split){FIGURE(21), FIGURE(62)};
+  plan.components.spot = FIGURE(-0.25);
+  plan.spots_plan.spots = FIGURE(19);
+  plan.spots_plan_upper.cost = FIGURE(714);
   scw_context *context = made_up_context();
   written to = {0};
   read_back back = read_again(scwi_csv_plan(context, &plan, sink_of(&to)), &to);
@@ -228,6 +284,11 @@ static void plan_rows_are_rows(void **state) {
   check_value(&back, 2, "assured", 13);
   check_cell(&back, 3, "assured", "");
   check_value(&back, 3, "power", 0.99999);
+  check_value(&back, 2, "split_after", 62);
+  check_cell(&back, 1, "split_after", "");
+  check_value(&back, 2, "plan_spots", 19);
+  check_value(&back, 2, "plan_upper_cost", 714);
+  check_value(&back, 2, "spot_variance", -0.25);
   let_go(&back);
   scw_context_free(context);
 }
@@ -348,6 +409,7 @@ int main(void) {
       cmocka_unit_test(sets_are_rows),
       cmocka_unit_test(brief_columns_are_fixed),
       cmocka_unit_test(changes_are_rows),
+      cmocka_unit_test(views_are_columns),
       cmocka_unit_test(plan_rows_are_rows),
       cmocka_unit_test(a_refusing_sink_ends_the_report),
       cmocka_unit_test(an_unknown_format_is_refused)};
