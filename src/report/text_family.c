@@ -18,7 +18,7 @@ static const char *family_words(scw_verdict verdict) {
     case SCW_NO_CHANGE_BEYOND_MARGIN:
       return "No change beyond the margin";
     case SCW_CONDITIONAL:
-      return "Changed only if the baseline is good enough";
+      return "Changed only if the numbers are good enough";
     case SCW_CANNOT_TELL:
       return "Cannot tell";
     default:

@@ -12,16 +12,18 @@ static void degrees_of_freedom(scwi_sheet *sheet,
   scwi_text *text = &sheet->scratch;
   const char *origin = change->df_origin;
   scw_figure df = change->change.df;
+  if (!scwi_present(df) && df.state != SCW_UNBOUNDED) return;
   if (scwi_present(df)) scwi_word_df(text, df.value);
   if (origin && *origin)
     scwi_text_format(text, "%s%s", text->length ? ": " : "", origin);
   scwi_sheet_labelled_scratch(sheet, "df");
 }
 
-/* How often shuffling alone does as much. */
+/* How often shuffling alone does as much; nothing where it always would. */
 static void shuffling(scwi_sheet *sheet, const scw_permutation *found) {
   scwi_text *text = &sheet->scratch;
   if (!scwi_present(found->p)) return;
+  if (scwi_present(found->smallest_p) && found->smallest_p.value >= 1) return;
   scwi_word_p(text, found->p);
   if (scwi_present(found->smallest_p)) {
     bool least = found->p.value <= found->smallest_p.value;
@@ -60,9 +62,9 @@ static void inside_margin(scwi_sheet *sheet, const scw_tost *tost) {
 static void settle(scwi_sheet *sheet, const scw_settle *settle) {
   scwi_text *text = &sheet->scratch;
   if (!scwi_present(settle->more) || !scwi_present(settle->total)) return;
-  scwi_put_short(text, settle->more.value, 12);
-  scwi_text_add(text, settle->per_spot ? " more spots ("
-                                       : " more readings on each side (");
+  scwi_word_count(text, (unsigned long long)settle->more.value,
+                  settle->per_spot ? "more spot" : "more reading");
+  scwi_text_add(text, settle->per_spot ? " (" : " on each side (");
   scwi_put_short(text, settle->total.value, 12);
   scwi_text_add(text, " in all), ");
   scwi_word_chance(text, settle->chance);

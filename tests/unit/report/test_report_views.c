@@ -69,13 +69,21 @@ static void the_least_p_is_told_once(void **state) {
   char *text = text_of_changes(&change, 1, plain);
   assert_has(text, "p 0.002, the least that these readings can give\n");
   free(text);
+  change.permutation.p = change.permutation.smallest_p = FIGURE(1);
+  text = text_of_changes(&change, 1, plain);
+  assert_lacks(text, "by shuffling"); /* one reading a side */
+  free(text);
 }
 
 /* No row where the figure does not exist. */
 static void nothing_is_made_up(void **state) {
   (void)state;
   scw_change_report change = made_up_change();
+  change.change.df = NO_FIGURE(SCW_ONE_READING);
+  change.settle.more = FIGURE(1);
   char *text = text_of_changes(&change, 1, plain);
+  assert_has(text, "1 more reading on each side (29 in all)");
+  assert_lacks(text, "Satterthwaite");
   assert_lacks(text, "by ranks");
   assert_lacks(text, "by shuffling");
   assert_lacks(text, "SD after/before");
