@@ -274,10 +274,26 @@ def judge_splits(rng):
             close("ratio", question, n_a, max(3, math.ceil(ratio * n_b)), 0)
             if fewer >= 3 and reaches(fewer, max(3, math.ceil(ratio * fewer))):
                 close("split", question, n_b, fewer, 0)
-        elif any(reaches(b, n_b + n_a - 1 - b)
-                 for b in range(3, n_b + n_a - 3)):
+            continue
+        if any(reaches(b, n_b + n_a - 1 - b)
+               for b in range(3, n_b + n_a - 3)):
             close("fewer would do", question, n_b + n_a, math.nan, 0)
+        best = max(power_of(sd_b, sd_a, level, b, n_b + n_a - b, effect)
+                   for b in range(3, n_b + n_a - 2))
+        if n_b != n_a:
+            close("best of its total", question,
+                  power_of(sd_b, sd_a, level, n_b, n_a, effect), best, 0, 1e-9)
     return len(cases)
+
+
+def upper_difference(a, b, df_a, df_b, gamma):
+    """Modified large-sample upper limit of E(a - b) for mean squares a, b."""
+    chi2, f = stats.chi2, stats.f.ppf(1 - gamma, df_a, df_b)
+    h = df_a / chi2.ppf(1 - gamma, df_a) - 1
+    g = 1 - df_b / chi2.ppf(gamma, df_b)
+    mixed = ((1 - f) ** 2 - (h * f) ** 2 - g ** 2) / f
+    return a - b + math.sqrt(max(0, (h * a) ** 2 + (g * b) ** 2
+                                 + mixed * a * b))
 
 
 def judge_components(rng):
@@ -298,6 +314,9 @@ def judge_components(rng):
               1e-12)
         close("repeat", question, got[1], within, 1e-12)
         df = spots * (repeats - 1)
+        close("spot limit", question, got[2],
+              max(0, upper_difference(between, within, spots - 1, df, gamma))
+              / repeats, 1e-10, 1e-12)
         close("repeat limit", question, got[3],
               within * df / stats.chi2.ppf(1 - gamma, df), 1e-11)
     return len(cases)
