@@ -41,7 +41,12 @@ extern "C" {
   X(SCW_WITHIN_STEP, "within_step",                                            \
     "the change is no larger than the display steps")                        \
   X(SCW_BARE_NUMBER, "bare_number",                                            \
-    "a number without its scatter decides")
+    "a number without its scatter decides")                                    \
+  X(SCW_NO_POSITIONS, "no_positions", "no spot has a position")                \
+  X(SCW_ON_ONE_LINE, "on_one_line",                                            \
+    "the spots lie on one line, which tells no slope across it")               \
+  X(SCW_NO_DEPENDENCE, "no_dependence",                                        \
+    "neighbours do not resemble each other more than others")
 
 typedef enum scw_presence {
 #define SCW_PRESENCE_ENUM(code, key, text) code,

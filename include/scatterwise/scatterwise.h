@@ -8,6 +8,8 @@
 #include "scatterwise/context.h"
 #include "scatterwise/figures.h"
 #include "scatterwise/given.h"
+#include "scatterwise/layout.h"
+#include "scatterwise/place.h"
 #include "scatterwise/plan.h"
 #include "scatterwise/planning.h"
 #include "scatterwise/readings.h"

@@ -24,6 +24,7 @@ HEADER_OF = {
     "figures": "base",
     "table": "readings",
     "summary": "methods", "comparison": "methods", "planning": "methods",
+    "place": "methods",
     "readings": "questions", "change": "questions", "plan": "questions",
     "given": "questions",
     "report": "report",
