@@ -26,9 +26,20 @@ typedef struct scw_plan_request {
    * and what a spot and a repeat cost, in any one unit. */
   const scw_spot_components *components;
   double cost_spot, cost_repeat;
+  /* Panels, sessions, spots and repeats from a pilot of any shape
+   * (scw_plan_scatter_of), at these costs; null: none. Excludes `components`.
+   * DETECT and WITHIN: `paired` reads the same spots before and after; else
+   * `control_half` reads both halves of a panel before and after and takes the
+   * change of one from that of the other; else other spots on each side. */
+  const scw_plan_scatter *scatter;
+  bool control_half;
+  double cost_session, cost_panel; /* of another session on a panel, of another
+                                      panel; >= 0 */
+  size_t fits;                     /* spots that a panel has room for; 0: any
+                                      number */
 } scw_plan_request;
 
-enum { SCW_PLAN_TABLE_ROWS = 7 };
+enum { SCW_PLAN_TABLE_ROWS = 7, SCW_PLAN_DESIGNS = 5 };
 
 typedef struct scw_plan_result {
   scw_settings settings;
@@ -49,6 +60,15 @@ typedef struct scw_plan_result {
   bool possible;                /* false: said in words, exit status 1 */
   scw_note *notes;
   size_t n_notes;
+  /* With request.scatter: the cheapest design first, then others that cost at
+   * most a tenth more and differ in panels, sessions or repeats. */
+  scw_plan_scatter scatter;
+  scw_plan_design designs[SCW_PLAN_DESIGNS];
+  size_t n_designs;
+  /* The cheapest design that still does it with every component at its upper
+   * limit; and, paired from a pilot of one side, the cheapest if nothing of
+   * the spots' differences cancels. State of cost: why there is none. */
+  scw_plan_design design_upper, design_uncancelled;
 } scw_plan_result;
 
 /* Errors: SCW_BAD_ARGUMENT. An impossible plan is an answer: SCW_OK with

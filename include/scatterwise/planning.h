@@ -35,6 +35,51 @@ typedef struct scw_spots_plan {
   scw_figure spots, repeats, readings, cost;
 } scw_spots_plan;
 
+/* Where scatter comes from, the highest level first. */
+typedef enum scw_plan_level {
+  SCW_LEVEL_PANEL,
+  SCW_LEVEL_SESSION,
+  SCW_LEVEL_SPOT,
+  SCW_LEVEL_REPEAT,
+  SCW_LEVEL_COUNT
+} scw_plan_level;
+
+/* Scatter of a pilot split into levels (variances of one reading). A level the
+ * pilot does not tell apart is SCW_NOT_COMPUTED: one panel says nothing about
+ * panels, and single readings leave repeats inside the spots. */
+typedef struct scw_plan_scatter {
+  scw_figure variance[SCW_LEVEL_COUNT]; /* raw, negative where a level differs
+                                           less than the levels below let
+                                           expect */
+  scw_figure upper[SCW_LEVEL_COUNT];    /* one-sided limit at `assurance` */
+  scw_figure df[SCW_LEVEL_COUNT];       /* of the level's mean square */
+  size_t groups[SCW_LEVEL_COUNT];       /* panels, sessions, spots, readings in
+                                           the pilot */
+  double assurance;
+  bool of_differences;   /* after less before at a spot: both sides are in it */
+  bool balanced;
+} scw_plan_scatter;
+
+/* What a design gives. */
+typedef struct scw_design_figures {
+  scw_figure half_width; /* of the mean, or of the change */
+  scw_figure detectable; /* change seen with the power asked for */
+  scw_figure power;      /* to see the target, or to show it within */
+} scw_design_figures;
+
+/* Panels, sessions on each, spots in each session, readings at each spot; on
+ * each side, or half, where there are two. */
+typedef struct scw_plan_design {
+  scw_figure panels, sessions, spots, repeats;
+  scw_figure readings;   /* in all */
+  scw_figure cost;       /* in all */
+  scw_figure df;
+  scw_design_figures at_estimate, at_upper_limit;
+  scw_design_figures uncancelled; /* paired, from a pilot of one side: if
+                                     nothing of the spots' differences cancels;
+                                     at_estimate then is if all does */
+} scw_plan_design;
+
 /* One line of the plan: a number of readings and what it buys. */
 typedef struct scw_plan_row {
   scw_figure readings_per_side; /* one of these two is absent */
