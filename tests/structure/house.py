@@ -26,7 +26,7 @@ HEADER_OF = {
     "summary": "methods", "comparison": "methods", "planning": "methods",
     "place": "methods",
     "readings": "questions", "change": "questions", "plan": "questions",
-    "given": "questions",
+    "given": "questions", "layout": "questions",
     "report": "report",
     "scatterwise": "cli",
 }
