@@ -19,18 +19,18 @@ typedef struct scw_place_spot {
 } scw_place_spot;
 
 /* What the positions span. */
-typedef enum scw_layout {
-  SCW_LAYOUT_NONE,    /* no spot has a position */
-  SCW_LAYOUT_POINT,   /* all at one place */
-  SCW_LAYOUT_ALONG_X, /* on a line along x: all y are equal */
-  SCW_LAYOUT_ALONG_Y, /* on a line along y: all x are equal */
-  SCW_LAYOUT_SLANTED, /* on a slanted line: no plane can be told */
-  SCW_LAYOUT_AREA
-} scw_layout;
+typedef enum scw_span {
+  SCW_SPAN_NONE,    /* no spot has a position */
+  SCW_SPAN_POINT,   /* all at one place */
+  SCW_SPAN_ALONG_X, /* on a line along x: all y are equal */
+  SCW_SPAN_ALONG_Y, /* on a line along y: all x are equal */
+  SCW_SPAN_SLANTED, /* on a slanted line: no plane can be told */
+  SCW_SPAN_AREA
+} scw_span;
 
 /* z = a + b x + c y by least squares through the spots. */
 typedef struct scw_gradient {
-  scw_layout layout; /* ALONG_X and ALONG_Y: a line; then the other slope is
+  scw_span span;     /* ALONG_X and ALONG_Y: a line; then the other slope is
                         missing as SCW_ON_ONE_LINE */
   scw_estimate x, y; /* slopes per unit of length; t on n - 3 df (line: n - 2) */
   scw_figure f;      /* both slopes against none */
@@ -123,7 +123,7 @@ typedef struct scw_place {
   size_t unplaced; /* without a position, or with a mean that is no number */
   size_t merged;   /* shared their place with another: averaged, one spot */
   size_t used;     /* places */
-  scw_layout layout;
+  scw_span span;
   scw_gradient gradient;
   scw_edge edge;
   scw_moran moran;                 /* from 30 places on */

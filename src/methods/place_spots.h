@@ -18,7 +18,7 @@ typedef struct scwi_places {
   double middle, scale;              /* scale 0: all means equal */
   double half_u, half_v;             /* half sides of the rectangle */
   size_t given, unplaced, merged;
-  scw_layout layout;
+  scw_span span;
 } scwi_places;
 
 /* Two spots are at the same place when both positions agree to 1e-9 of the
