@@ -37,15 +37,15 @@ static scw_status of_mean(scw_context *context, scwi_moments m, double level,
   return scwi_t_interval(context, m.mean, u, level, &out->interval);
 }
 
-static scw_status of_sd(scw_context *context, scwi_moments m, double level,
-                        scw_summary *out) {
-  double df = (double)m.n - 1, low, high, tail = (1 - level) / 2;
+scw_status scwi_sd_interval(scw_context *context, double sd, double df,
+                            double level, scw_interval *out) {
+  double low, high, tail = (1 - level) / 2;
+  *out = scwi_no_interval(SCW_NOT_COMPUTED, level);
   scw_status status = scwi_chi2_quantile(context, tail, df, &low);
   if (status == SCW_OK)
     status = scwi_chi2_upper_quantile(context, tail, df, &high);
   if (status == SCW_OK)
-    out->sd_interval =
-        scwi_interval(m.sd * sqrt(df / high), m.sd * sqrt(df / low), level);
+    *out = scwi_interval(sd * sqrt(df / high), sd * sqrt(df / low), level);
   return status;
 }
 
@@ -93,7 +93,8 @@ scw_status scwi_intervals(scw_context *context, scwi_moments m, double level,
     return SCW_OK;
   }
   out->standard_uncertainty_scatter = scwi_figure(m.sd / sqrt((double)m.n));
-  status = of_sd(context, m, level, out);
+  status = scwi_sd_interval(context, m.sd, (double)m.n - 1, level,
+                            &out->sd_interval);
   if (status == SCW_OK) status = of_next_reading(context, m, level, out);
   if (status == SCW_OK) status = of_spots(context, m, level, &out->tolerance);
   return status;

@@ -11,6 +11,11 @@
 scw_presence scwi_uncertainty_of_mean(scwi_moments moments, scw_step step,
                                       scwi_uncertainty *out);
 
+/* The equal-tailed chi-square interval (e-Handbook 7.2.3.1) of an SD > 0 with
+ * df degrees of freedom. */
+scw_status scwi_sd_interval(scw_context *context, double sd, double df,
+                            double level, scw_interval *out);
+
 /* Fills n, mean, sd, the standard uncertainties, df, and the intervals of the
  * mean, of the SD, of the next reading and of the spots. out->step is set. */
 scw_status scwi_intervals(scw_context *context, scwi_moments moments,
