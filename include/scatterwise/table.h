@@ -33,6 +33,8 @@ typedef enum scw_role {
   SCW_ROLE_X,
   SCW_ROLE_Y,
   SCW_ROLE_REPLACES,  /* any mark: read again in place of an earlier one */
+  SCW_ROLE_TAKES_BACK, /* order number of an earlier reading that no longer
+                          counts */
   SCW_ROLE_COUNT
 } scw_role;
 
@@ -66,6 +68,8 @@ typedef struct scw_reading {
                             SCW_NO_LABEL; both readings are kept */
   double order, x, y;    /* NaN where the file has none */
   size_t line, column;   /* in the file, counted from 1 */
+  int32_t takes_back;    /* the cell of the takes_back column, else
+                            SCW_NO_LABEL */
 } scw_reading;
 
 /* How to read; zero-initialise for all guesses. Column names are matched
@@ -85,7 +89,8 @@ typedef struct scw_table_options {
 } scw_table_options;
 
 /* A cell or row that was not used, and why. `reason` is a short fixed text:
- * "missing", "censored", "summary line", "comment", "no spot", ... */
+ * "missing", "censored", "summary line", "comment", "no spot", "taken back",
+ * "takes back" (the row that does), ... */
 typedef struct scw_not_used {
   size_t line, column;
   const char *reason;

@@ -22,6 +22,9 @@ static const cli_option file_options[] = {
     COLUMN("replaces", SCW_ROLE_REPLACES,
            "column that marks a reading taken again in place of an earlier "
            "one; both are kept"),
+    COLUMN("takes-back", SCW_ROLE_TAKES_BACK,
+           "column that holds the order number of an earlier reading which no "
+           "longer counts"),
     COLUMN("state", SCW_ROLE_STATE, "column that says before or after"),
     CLI_OPTION("before", "V", "before", cli_store_text, table.before_label,
                "what the state column, or the header of a column, calls the "

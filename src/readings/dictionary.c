@@ -42,6 +42,7 @@ static const scwi_entry entries[] = {
     ROLE("x", X), ROLE("y", Y),
 
     ROLE("replaces", REPLACES), ROLE("read again", REPLACES),
+    ROLE("takes back", TAKES_BACK),
 
     READING("reading", ""), READING("readings", ""), READING("value", ""),
     READING("values", ""), READING("measurement", ""),

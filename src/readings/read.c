@@ -11,6 +11,7 @@
 static void reader_free(scwi_reader *reader) {
   scwi_layout_free(&reader->layout);
   scwi_text_free(&reader->scratch);
+  free(reader->takings.taking);
 }
 
 scw_status scwi_reader_row(scwi_reader *reader, const scwi_row *row) {
@@ -72,10 +73,13 @@ static scw_status decide(scwi_reader *reader, const scwi_page *page,
   return status;
 }
 
-/* Tells the sink whether spots or directions are named anywhere. */
+/* Tells the sink whether spots or directions are named anywhere, or readings
+ * taken back: then running sums will not do. */
 static void start_sink(const scwi_reader *reader) {
   const scwi_layout *layout = &reader->layout;
-  bool by_spot = layout->has[SCW_ROLE_SPOT] || layout->has[SCW_ROLE_DIRECTION];
+  bool by_spot = layout->has[SCW_ROLE_SPOT] ||
+                 layout->has[SCW_ROLE_DIRECTION] ||
+                 layout->has[SCW_ROLE_TAKES_BACK];
   for (size_t i = 0; i < layout->n; i++)
     by_spot = by_spot ||
               layout->column[i].given[SCW_ROLE_SPOT] != SCW_NO_LABEL ||
@@ -198,6 +202,8 @@ scw_status scwi_read(scw_context *context, const scw_table_options *options,
     status = scwi_rows_open(context, source, options->separator,
                             options->decimal_mark, &rows);
   if (status == SCW_OK) status = read_rows(&reader, rows);
+  if (status == SCW_OK && reader.layout.has[SCW_ROLE_TAKES_BACK])
+    status = sink.take_back(sink.user, context, &reader.takings);
   if (status == SCW_OK) {
     scwi_rows_facts facts = scwi_rows_facts_of(rows);
     status = finish(&reader, &facts);

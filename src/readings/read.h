@@ -10,6 +10,7 @@
 
 struct scwi_reader;
 struct scwi_rows; /* of codec */
+struct scwi_takings;
 
 /* Where readings go. */
 typedef struct scwi_reading_sink {
@@ -19,13 +20,17 @@ typedef struct scwi_reading_sink {
   void *user;
   /* Readings that replace earlier ones go to the account. */
   bool first_only;
-  /* Both may be null. Told once before the first reading whether readings
+  /* All below may be null. Told once before the first reading whether readings
    * carry spots or directions, so that means of them are the values. */
   void (*start)(void *user, bool by_spot);
   /* Called before each row behind the first 64 KiB; may take any number of
    * rows itself. */
   scw_status (*take_lines)(void *user, struct scwi_reader *reader,
                            struct scwi_rows *rows);
+  /* Once behind the last row of a table with a takes_back column, which start
+   * was told of as spots are: what earlier rows are to be taken out. */
+  scw_status (*take_back)(void *user, scw_context *context,
+                          const struct scwi_takings *takings);
 } scwi_reading_sink;
 
 /* Reads the source to its end. `account` is open; on success its input is

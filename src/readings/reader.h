@@ -6,6 +6,7 @@
 #include "layout.h"
 #include "marks.h"
 #include "read.h"
+#include "taken_back.h"
 #include "text.h"
 
 enum { SCWI_KEPT_NAMES = 12 }; /* labels a message lists */
@@ -32,6 +33,7 @@ typedef struct scwi_reader {
   int32_t geometry;       /* by option */
   scwi_name_list states, geometries;
   bool seen[SCW_SIDE_AFTER + 1];
+  scwi_takings takings;
 } scwi_reader;
 
 /* One row behind the header, whatever it holds. */

@@ -152,7 +152,8 @@ static scw_status hand_over(scwi_reader *reader, const scwi_cell *cell,
   if (column) overlay(&reading, column);
   scw_status status = apply_options(reader, cell, &reading);
   if (status != SCW_OK) return status;
-  if (reader->sink.first_only && reading.replaces != SCW_NO_LABEL)
+  if (reader->sink.first_only && !reader->layout.has[SCW_ROLE_TAKES_BACK] &&
+      reading.replaces != SCW_NO_LABEL)
     return scwi_account_leave(reader->context, reader->account, cell->line,
                               cell->column, "read again",
                               (scwi_span){cell->text, cell->length});

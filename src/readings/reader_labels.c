@@ -17,6 +17,7 @@ int32_t *scwi_reading_label(scw_reading *row, scw_role role) {
     case SCW_ROLE_DIRECTION: return &row->direction;
     case SCW_ROLE_GEOMETRY: return &row->geometry;
     case SCW_ROLE_REPLACES: return &row->replaces;
+    case SCW_ROLE_TAKES_BACK: return &row->takes_back;
     default: return NULL;
   }
 }
@@ -89,10 +90,11 @@ static void take_state(scwi_reader *reader, scwi_span text) {
   scwi_name_list_add(&reader->states, reader->row.state);
 }
 
-/* NA or - in the spot column is no spot, and replaces nothing. */
+/* NA or - in the spot column is no spot; it replaces or takes back nothing. */
 static bool is_no_label(scw_role role, scwi_span text) {
   scwi_token token;
-  bool may_lack = role == SCW_ROLE_SPOT || role == SCW_ROLE_REPLACES;
+  bool may_lack = role == SCW_ROLE_SPOT || role == SCW_ROLE_REPLACES ||
+                  role == SCW_ROLE_TAKES_BACK;
   if (!may_lack || text.length > 8) return false;
   scwi_token_read(text.text, text.length, &token);
   return token.kind == SCWI_MISSING;

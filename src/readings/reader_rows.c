@@ -2,6 +2,7 @@
 /* Rows of a table with a header, and of a list. */
 #include <string.h>
 
+#include "memory.h"
 #include "reader.h"
 
 /* The filled cells of a row. */
@@ -31,7 +32,9 @@ static bool is_summary_row(const scwi_layout *layout, const scwi_row *row,
     const scwi_cell *cell = row->cells + i;
     bool reading =
         i < layout->n && layout->column[i].use == SCWI_USE_READING;
-    if ((reading && i != first) || !cell->length) continue;
+    bool aside = i < layout->n && layout->column[i].use == SCWI_USE_NONE &&
+                 layout->column[i].named; /* a remark, not a label */
+    if (((reading || aside) && i != first) || !cell->length) continue;
     scwi_span text = scwi_trim(cell->text, cell->length);
     if (text.length && is_letter(text.text[0]) &&
         scwi_is_summary(text.text, text.length))
@@ -109,6 +112,36 @@ static scwi_cell absent(const scwi_row *row) {
   return (scwi_cell){"", 0, row->line, 0, false};
 }
 
+/* A row that takes back an earlier one. *taken: it holds no reading itself. */
+static scw_status take_back(scwi_reader *reader, const scwi_row *row,
+                            bool *taken) {
+  const scwi_layout *layout = &reader->layout;
+  scwi_takings *takings = &reader->takings;
+  const char *text = scwi_labels_text(reader->labels, reader->row.takes_back);
+  char shown[SCWI_SHOWN_SIZE];
+  scwi_decimal order;
+  if (!layout->has[SCW_ROLE_ORDER] ||
+      scwi_decimal_read(text, strlen(text), '.', &order) != SCWI_DECIMAL_OK)
+    return scwi_fail_at(
+        reader->context, SCW_BAD_INPUT, reader->file, row->line, 0,
+        "'%s' does not say which reading is taken back. Give its number in the "
+        "order column",
+        scwi_shown(text, strlen(text), shown));
+  scw_status status = SCWI_RESERVE(reader->context, takings->n + 1,
+                                   &takings->taking, &takings->capacity);
+  if (status != SCW_OK) return status;
+  takings->taking[takings->n++] = (scwi_taking){
+      order.value, row->line, reader->account->input.used};
+  *taken = true;
+  for (size_t k = 0; k < layout->n_readings && *taken; k++)
+    *taken = layout->reading[k] >= row->n ||
+             row->cells[layout->reading[k]].length == 0;
+  if (*taken)
+    status = scwi_account_leave_row(reader->context, reader->account, row,
+                                    "takes back");
+  return status;
+}
+
 scw_status scwi_reader_table_row(scwi_reader *reader, const scwi_row *row) {
   const scwi_layout *layout = &reader->layout;
   filling f = filling_of(row);
@@ -123,6 +156,9 @@ scw_status scwi_reader_table_row(scwi_reader *reader, const scwi_row *row) {
   if (row->n > layout->n) status = check_width(reader, row);
   if (status == SCW_OK) status = scwi_reader_labels(reader, row);
   reader->account->input.rows++;
+  if (status == SCW_OK && reader->row.takes_back != SCW_NO_LABEL)
+    status = take_back(reader, row, &taken);
+  if (taken) return status;
   for (size_t k = 0; k < layout->n_readings && status == SCW_OK; k++) {
     size_t i = layout->reading[k];
     scwi_cell none = absent(row);

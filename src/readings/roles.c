@@ -5,6 +5,7 @@
 const char *scw_role_name(scw_role role) {
   static const char *const names[SCW_ROLE_COUNT] = {
       "reading", "set",     "product",   "panel",    "state", "spot", "repeat",
-      "order",   "session", "direction", "geometry", "x",     "y",       "replaces"};
+      "order",   "session", "direction", "geometry", "x",     "y",       "replaces",
+      "takes_back"};
   return (unsigned)role < SCW_ROLE_COUNT ? names[role] : "unknown";
 }

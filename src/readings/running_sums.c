@@ -9,6 +9,7 @@
 #include "memory.h"
 #include "read.h"
 #include "table.h"
+#include "taken_back.h"
 
 /* From here on pairs of doubles. */
 static void loosen(scwi_sums *sums) {
@@ -87,6 +88,12 @@ static void start(void *user, bool by_spot) {
   sums->by_table = by_spot;
 }
 
+static scw_status take_back(void *user, scw_context *context,
+                            const scwi_takings *takings) {
+  scwi_sums *sums = user;
+  return scwi_table_take_back(context, sums->table, takings, true);
+}
+
 static scw_status take_lines(void *user, scwi_reader *reader,
                              scwi_rows *rows) {
   scwi_sums *sums = user;
@@ -102,7 +109,8 @@ scw_status scwi_sums_read(scw_context *context,
   scw_status status = scwi_table_new(context, name, &out->table);
   if (status == SCW_OK)
     status = scwi_table_fill(context, options, source, out->table,
-                             (scwi_reading_sink){take, out, true, start, take_lines});
+                             (scwi_reading_sink){take, out, true, start, take_lines,
+                                                 take_back});
   if (status == SCW_OK && out->fast)
     status = scwi_fast_finish(context, out->fast, out);
   scwi_fast_free(out->fast);

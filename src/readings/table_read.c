@@ -8,10 +8,16 @@
 
 #include "decimal.h"
 #include "table.h"
+#include "taken_back.h"
 
 static scw_status keep(void *user, scw_context *context,
                        const scw_reading *reading) {
   return scwi_table_add(context, user, reading);
+}
+
+static scw_status take_back(void *user, scw_context *context,
+                            const scwi_takings *takings) {
+  return scwi_table_take_back(context, user, takings, false);
 }
 
 /* What the first bytes say about files that are no text. */
@@ -80,7 +86,9 @@ scw_status scw_table_read(scw_context *context,
   scw_status status = scwi_table_new(context, name, &table);
   if (status != SCW_OK) return status;
   status = scwi_table_fill(context, options, source, table,
-                           (scwi_reading_sink){.take = keep, .user = table});
+                           (scwi_reading_sink){.take = keep,
+                                               .user = table,
+                                               .take_back = take_back});
   if (status == SCW_OK)
     *out = table;
   else
