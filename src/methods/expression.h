@@ -13,31 +13,45 @@
 
 enum {
   SCWI_EXPRESSION_LENGTH = 4000, /* bytes of text */
-  SCWI_EXPRESSION_DEPTH = 100,   /* parentheses, signs and powers inside each
-                                    other */
+  SCWI_EXPRESSION_DEPTH = 100,   /* parentheses and powers inside each other */
   SCWI_EXPRESSION_STEPS = 2000,  /* operations on the tape */
   SCWI_EXPRESSION_INPUTS = 64,   /* different names */
   SCWI_BLOCK = 512               /* trials evaluated at a time */
 };
 
 typedef enum scwi_operation {
-  SCWI_NUMBER, SCWI_INPUT, /* these two have no operands */
-  SCWI_ADD, SCWI_SUBTRACT, SCWI_MULTIPLY, SCWI_DIVIDE, SCWI_POWER,
-  SCWI_NEGATE, SCWI_EXP, SCWI_LOG, SCWI_LOG10, SCWI_SQRT, SCWI_SIN, SCWI_COS,
-  SCWI_TAN, SCWI_ASIN, SCWI_ACOS, SCWI_ATAN, SCWI_ABS
+  SCWI_NUMBER,
+  SCWI_INPUT, /* these two have no operands */
+  SCWI_ADD,
+  SCWI_SUBTRACT,
+  SCWI_MULTIPLY,
+  SCWI_DIVIDE,
+  SCWI_POWER,
+  SCWI_NEGATE,
+  SCWI_EXP,
+  SCWI_LOG,
+  SCWI_LOG10,
+  SCWI_SQRT,
+  SCWI_SIN,
+  SCWI_COS,
+  SCWI_TAN,
+  SCWI_ASIN,
+  SCWI_ACOS,
+  SCWI_ATAN,
+  SCWI_ABS
 } scwi_operation;
 
 /* One step of the tape; operands are earlier steps. No step has numbers for
  * all its operands: such are worked out while parsing. */
 typedef struct scwi_expression_step {
   scwi_operation operation;
-  uint16_t a, b;    /* operands; the input's index for SCWI_INPUT */
-  uint16_t slot;    /* where evaluation keeps the value: slots are shared by
-                       steps that are not needed at the same time, never by a
-                       step and its operands; none for numbers and inputs */
-  uint32_t place;   /* character of the text, from 1 */
-  double number;    /* SCWI_NUMBER; for SCWI_POWER with a number as exponent
-                       this number, else 0 */
+  uint16_t a, b;  /* operands; the input's index for SCWI_INPUT */
+  uint16_t slot;  /* where evaluation keeps the value: slots are shared by
+                     steps that are not needed at the same time, never by a
+                     step and its operands; none for numbers and inputs */
+  uint32_t place; /* character of the text, from 1 */
+  double number;  /* SCWI_NUMBER; for SCWI_POWER with a number as exponent
+                     this number, else 0 */
 } scwi_expression_step;
 
 /* The last step is the expression's value. */
