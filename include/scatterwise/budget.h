@@ -22,7 +22,8 @@ extern "C" {
   X(SCW_KIND_UNCERTAIN_LIMITS, "uncertain_limits",                             \
     "rectangular, limits uncertain")                                           \
   X(SCW_KIND_ARCSINE, "arcsine", "arcsine")                                    \
-  X(SCW_KIND_CERTIFICATE, "certificate", "certificate")
+  X(SCW_KIND_CERTIFICATE, "certificate", "certificate")                        \
+  X(SCW_KIND_EXACT, "exact", "exact")
 
 typedef enum scw_budget_kind {
 #define SCW_BUDGET_KIND_ENUM(code, key, text) code,
@@ -48,8 +49,8 @@ typedef struct scw_budget_given {
   scw_step step;       /* readings: display step */
   double uncertainty;  /* normal, t: the standard uncertainty; for t that is
                           s/sqrt(n), the scale of the t distribution */
-  double df;           /* t (needed), certificate with a level: 0 for none
-                          given, which is infinite */
+  double df;           /* t (needed), certificate: degrees of freedom, 0.5 or
+                          more; 0 for none given, which is infinite */
   double half_width;   /* rectangular and the like: half from limit to limit */
   double top;          /* trapezoidal: width of the top over that of the base,
                           0 (triangular) to 1 (rectangular) */
@@ -57,7 +58,8 @@ typedef struct scw_budget_given {
                           -+ this; less than half_width */
   double expanded;     /* certificate: U */
   double k;            /* certificate: U = k u; or else */
-  double level;        /* certificate: the level U was stated for */
+  double level;        /* certificate: the level U was stated for, by t with
+                          df; not used where k is given */
   double unreliability; /* the uncertainty of the uncertainty itself, as a part
                           of it (0.25: good to 25 %); df = 1/(2 r^2), JCGM 100
                           G.4.2. Not for readings and t */

@@ -3,6 +3,7 @@
 #ifndef SCATTERWISE_SCATTERWISE_H
 #define SCATTERWISE_SCATTERWISE_H
 
+#include "scatterwise/budget.h"
 #include "scatterwise/change.h"
 #include "scatterwise/comparison.h"
 #include "scatterwise/context.h"

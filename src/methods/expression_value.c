@@ -27,7 +27,7 @@ static scw_status why_not(scw_context *context,
   return scwi_expression_fail(context, SCW_NO_FIGURE, expression->text,
                               strlen(expression->text), step->place,
                               "at the estimates of the inputs %s %s", why,
-                              scwi_significant_text(at, 6, number));
+                              scwi_number_text(at, number));
 }
 
 static scw_status step_value(scw_context *context,

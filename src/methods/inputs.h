@@ -9,21 +9,20 @@
 
 typedef struct scwi_known_input {
   double estimate, u;
-  double df;    /* infinite where nothing limits it */
-  double scale; /* what the width given comes to in the unit of the value
-                   (relative worked out): half-width; for readings s/sqrt(n);
-                   for normal and t the standard uncertainty, for a
-                   certificate U/k */
+  double df;       /* infinite where nothing limits it */
+  double scale;    /* what the width given comes to in the unit of the value
+                      (relative worked out): half-width; for readings s/sqrt(n);
+                      for normal and t the standard uncertainty, for a
+                      certificate U/k */
   double rounding; /* readings: standard uncertainty left by the display step;
                       u^2 = scale^2 + rounding^2 */
-  double limit; /* uncertain_limits: the limits' own half-width, likewise */
+  double limit;    /* uncertain_limits: the limits' own half-width, likewise */
 } scwi_known_input;
 
 /* SCW_BAD_INPUT with a message that names the input, the field and what would
  * do, when a field is missing, out of range or of no use to the kind. u may be
  * 0 only where the width given is 0. */
-scw_status scwi_input_known(scw_context *context,
-                            const scw_budget_given *given,
+scw_status scwi_input_known(scw_context *context, const scw_budget_given *given,
                             scwi_known_input *out);
 
 #endif

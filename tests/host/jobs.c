@@ -92,6 +92,10 @@ static scw_status codes(scw_context *context, job_output *out) {
     job_say(out, scw_presence_code((scw_presence)i));
     job_say(out, scw_presence_text((scw_presence)i));
   }
+  for (int i = 0; i <= SCW_KIND_END; i++) {
+    job_say(out, scw_budget_kind_code((scw_budget_kind)i));
+    job_say(out, scw_budget_kind_text((scw_budget_kind)i));
+  }
   for (int i = 0; i <= SCW_DESIGN_END; i++)
     job_say(out, scw_design_code((scw_design)i));
   for (int i = 0; i <= SCW_VERDICT_END; i++)

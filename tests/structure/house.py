@@ -25,6 +25,7 @@ HEADER_OF = {
     "table": "readings",
     "summary": "methods", "comparison": "methods", "planning": "methods",
     "place": "methods",
+    "budget": "methods",
     "readings": "questions", "change": "questions", "plan": "questions",
     "given": "questions", "layout": "questions",
     "report": "report",
