@@ -95,8 +95,9 @@ scw_status scwi_expression_value(scw_context *context,
                                  const double *x, double *value);
 
 /* The value with exact derivatives by each input: gradient (n) and, unless
- * null, Hessian (n x n, symmetric, row after row). Also SCW_NO_FIGURE where a
- * slope does not exist or has no end: square root at 0, abs at 0. */
+ * null, Hessian (n x n, symmetric, row after row). A slope that cancels but for
+ * rounding is 0. Also SCW_NO_FIGURE where a slope does not exist or has no end:
+ * square root at 0, abs at 0. */
 scw_status scwi_expression_derivatives(scw_context *context,
                                        const scwi_expression *expression,
                                        const double *x, double *value,

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Exact first and second derivatives, forward: each step has a value, the
  * slope by every input, and the curvature by every pair (lower triangle). */
+#include <float.h>
 #include <stdlib.h>
 
 #include "elementary.h"
@@ -49,10 +50,14 @@ static partials partials_of(const scwi_expression *e,
   return (partials){d[1], 0, d[2], 0, 0};
 }
 
+/* `size` adds up what `out` adds up, without the signs. */
 static void combine_slopes(partials p, const double *a, const double *b,
-                           size_t n, double *out) {
-  for (size_t i = 0; i < n; i++)
+                           const double *size_a, const double *size_b, size_t n,
+                           double *out, double *size) {
+  for (size_t i = 0; i < n; i++) {
     out[i] = p.a * a[i] + p.b * b[i];
+    size[i] = fabs(p.a) * size_a[i] + fabs(p.b) * size_b[i];
+  }
 }
 
 /* The curvatures stand behind the n slopes. */
@@ -66,20 +71,33 @@ static void combine_curvatures(partials p, const double *a, const double *b,
               p.ab * (a[i] * b[j] + a[j] * b[i]) + p.bb * b[i] * b[j];
 }
 
+/* room: for each step its slopes and curvatures (`stride` of them); sizes: for
+ * each step n. */
 static void all_slopes(const scwi_expression *e, const double *value,
-                       size_t stride, double *room) {
+                       size_t stride, double *room, double *sizes) {
   size_t n = e->n_inputs;
   for (size_t i = 0; i < e->n_steps; i++) {
     const scwi_expression_step *step = &e->step[i];
-    double *out = room + i * stride;
-    if (step->operation == SCWI_INPUT) out[step->a] = 1;
+    double *out = room + i * stride, *size = sizes + i * n;
+    if (step->operation == SCWI_INPUT) out[step->a] = size[step->a] = 1;
     if (step->operation == SCWI_INPUT || step->operation == SCWI_NUMBER)
       continue; /* the rest is 0 */
     partials p = partials_of(e, step, value[step->a], value[step->b]);
     const double *a = room + step->a * stride, *b = room + step->b * stride;
-    combine_slopes(p, a, b, n, out);
+    combine_slopes(p, a, b, sizes + step->a * n, sizes + step->b * n, n, out,
+                   size);
     if (stride > n) combine_curvatures(p, a, b, n, out);
   }
+}
+
+/* What cancels, cancels: a slope that rounding alone can explain is 0. Each
+ * step rounds a few times. */
+static void drop_rounding(const scwi_expression *e, const double *size,
+                          double *slopes) {
+  double rounding = 4 * DBL_EPSILON * (double)e->n_steps;
+  for (size_t i = 0; i < e->n_inputs; i++)
+    if (isfinite(size[i]) && fabs(slopes[i]) <= rounding * size[i])
+      slopes[i] = 0;
 }
 
 static scw_status check_finite(scw_context *context, const scwi_expression *e,
@@ -107,20 +125,23 @@ scw_status scwi_expression_derivatives(scw_context *context,
                                        double *gradient, double *hessian) {
   size_t n = expression->n_inputs, steps = expression->n_steps;
   size_t stride = hessian ? n + n * (n + 1) / 2 : n;
-  double *values, *room = NULL;
+  double *values, *room = NULL, *sizes = NULL;
   *value = 0;
   scw_status status = SCWI_ALLOCATE(context, steps, &values);
   if (!status) status = SCWI_ALLOCATE(context, steps * stride, &room);
+  if (!status) status = SCWI_ALLOCATE(context, steps * n, &sizes);
   if (!status)
     status = scwi_values(context, expression, x, hessian ? 2 : 1, values);
   if (!status) {
-    const double *last = room + (steps - 1) * stride;
-    all_slopes(expression, values, stride, room);
+    double *last = room + (steps - 1) * stride;
+    all_slopes(expression, values, stride, room, sizes);
+    drop_rounding(expression, sizes + (steps - 1) * n, last);
     status = check_finite(context, expression, last, stride);
     if (!status) unpack(last, n, gradient, hessian);
     if (!status) *value = values[steps - 1];
   }
   free(values);
   free(room);
+  free(sizes);
   return status;
 }

@@ -64,8 +64,8 @@ scw_budget budget_of(const budget_case *c, const scwi_definition *definitions,
     name[i] = given[i].name;
     must(scwi_input_known(context, &given[i], &known[i]));
     for (size_t j = 0; j < all; j++)
-      r[i * all + j] = scwi_correlation_of(c->correlation, all, at,
-                                           index_of(c, e.input[j]));
+      r[i * all + j] =
+          scwi_correlation_of(c->correlation, all, at, index_of(c, e.input[j]));
   }
   must(scwi_correlation_check(context, name, r, all));
   must(scwi_propagate(context, &e, given, known, c->correlation ? r : NULL,

@@ -40,7 +40,8 @@ static void pick(const question *q, const double *from, double *to) {
 static void answer_slopes(scw_context *context, char *rest) {
   question q = {.n = take_count(&rest)};
   double along[MOST], across[MOST], x[MOST], v[MOST], w[MOST];
-  double gradient[MOST], hessian[MOST * MOST], out[2 + MOST + MOST * MOST] = {0};
+  double gradient[MOST], hessian[MOST * MOST],
+      out[2 + MOST + MOST * MOST] = {0};
   take_numbers(&rest, q.n, q.x);
   take_numbers(&rest, q.n, along);
   take_numbers(&rest, q.n, across);

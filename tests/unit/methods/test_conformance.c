@@ -17,9 +17,9 @@ static scw_conformance conform(double y, double u, double df, double low,
 
 static void breakdown_voltage(void **state) { /* clause 7 */
   (void)state;
-  check_published("JCGM 106", "probability",
-                  conform(-5.47, 0.05, INFINITY, -INFINITY, -5.40, 0.95)
-                      .probability.value);
+  check_published(
+      "JCGM 106", "probability",
+      conform(-5.47, 0.05, INFINITY, -INFINITY, -5.40, 0.95).probability.value);
 }
 
 static void guard_in_standard_uncertainties(void **state) { /* Table 1 */
@@ -27,10 +27,14 @@ static void guard_in_standard_uncertainties(void **state) { /* Table 1 */
   static const struct {
     const char *item;
     double wanted;
-  } cases[] = {{"z_0.80", 0.80}, {"z_0.90", 0.90}, {"z_0.95", 0.95},
-               {"z_0.99", 0.99}, {"z_0.999", 0.999}};
+  } cases[] = {{"z_0.80", 0.80},
+               {"z_0.90", 0.90},
+               {"z_0.95", 0.95},
+               {"z_0.99", 0.99},
+               {"z_0.999", 0.999}};
   for (size_t i = 0; i < 5; i++) {
-    scw_conformance c = conform(3, 0.2, INFINITY, -INFINITY, 4, cases[i].wanted);
+    scw_conformance c =
+        conform(3, 0.2, INFINITY, -INFINITY, 4, cases[i].wanted);
     check_published("JCGM 106", cases[i].item, c.guard.value / 0.2);
     assert_int_equal(c.accept_low.state, SCW_UNBOUNDED);
     check_relative(c.accept_high.value, 4 - c.guard.value, 1e-15);
@@ -47,17 +51,20 @@ static void the_line_of_acceptance(void **state) {
       scw_conformance c = conform(0.1, 0.5, dfs[i], -width, width, 0.9);
       if (c.guard.state != SCW_PRESENT) {
         assert_int_equal(c.guard.state, SCW_LEVEL_UNREACHABLE);
-        assert_true(conform(0, 0.5, dfs[i], -width, width, 0.9)
-                        .probability.value < 0.9);
+        assert_true(
+            conform(0, 0.5, dfs[i], -width, width, 0.9).probability.value <
+            0.9);
         continue;
       }
       double line = c.accept_high.value;
-      check_absolute(conform(line, 0.5, dfs[i], -width, width, 0.9)
-                         .probability.value, 0.9, 1e-13);
+      check_absolute(
+          conform(line, 0.5, dfs[i], -width, width, 0.9).probability.value, 0.9,
+          1e-13);
       check_relative(c.accept_low.value, -line, 1e-12);
       double one = conform(0, 0.5, dfs[i], -INFINITY, width, 0.9).guard.value;
       assert_true(c.guard.value >= one * (1 - 1e-12));
-      if (isinf(dfs[i]) && width > 20) check_relative(c.guard.value, one, 1e-12);
+      if (isinf(dfs[i]) && width > 20)
+        check_relative(c.guard.value, one, 1e-12);
     }
 }
 
@@ -75,13 +82,17 @@ static void tails_keep_their_digits(void **state) {
 }
 
 static void refusals(void **state) {
-  static const double bad[][6] = {
-      {0, 0, INFINITY, 0, 1, 0.95},          {0, -1, INFINITY, 0, 1, 0.95},
-      {NAN, 1, INFINITY, 0, 1, 0.95},        {0, NAN, INFINITY, 0, 1, 0.95},
-      {0, 1, INFINITY, 1, 1, 0.95},          {0, 1, INFINITY, 2, 1, 0.95},
-      {0, 1, INFINITY, NAN, 1, 0.95},        {0, 1, INFINITY, 0, 1, 0.5},
-      {0, 1, INFINITY, 0, 1, 1},             {0, 1, INFINITY, 0, 1, NAN},
-      {0, 1, INFINITY, -INFINITY, INFINITY, 0.95}};
+  static const double bad[][6] = {{0, 0, INFINITY, 0, 1, 0.95},
+                                  {0, -1, INFINITY, 0, 1, 0.95},
+                                  {NAN, 1, INFINITY, 0, 1, 0.95},
+                                  {0, NAN, INFINITY, 0, 1, 0.95},
+                                  {0, 1, INFINITY, 1, 1, 0.95},
+                                  {0, 1, INFINITY, 2, 1, 0.95},
+                                  {0, 1, INFINITY, NAN, 1, 0.95},
+                                  {0, 1, INFINITY, 0, 1, 0.5},
+                                  {0, 1, INFINITY, 0, 1, 1},
+                                  {0, 1, INFINITY, 0, 1, NAN},
+                                  {0, 1, INFINITY, -INFINITY, INFINITY, 0.95}};
   (void)state;
   for (size_t i = 0; i < sizeof bad / sizeof *bad; i++) {
     scw_conformance out;

@@ -24,20 +24,40 @@ static void binding_and_order(void **state) {
     const char *text;
     double wanted;
   } cases[] = {
-      {"1 + 2 * 3", 7},          {"(1 + 2) * 3", 9},
-      {"10 - 4 - 3", 3},         {"24 / 4 / 2", 3},
-      {"2 ^ 3 ^ 2", 512},        {"(2 ^ 3) ^ 2", 64},
-      {"-3 ^ 2", -9},            {"(-3) ^ 2", 9},
-      {"2 ^ -1", 0.5},           {"2 ^ -1 ^ 2", 0.5},
-      {"--3", 3},                {"+-+3", -3},
-      {"2 - -3", 5},             {"2*-3", -6},
-      {"-a ^ 2", -9},            {"a - b * c", -7},
-      {"100 * a / b", 150},      {"a / b * c", 7.5},
+      {"1 + 2 * 3", 7},
+      {"(1 + 2) * 3", 9},
+      {"10 - 4 - 3", 3},
+      {"24 / 4 / 2", 3},
+      {"2 ^ 3 ^ 2", 512},
+      {"(2 ^ 3) ^ 2", 64},
+      {"-3 ^ 2", -9},
+      {"(-3) ^ 2", 9},
+      {"2 ^ -1", 0.5},
+      {"2 ^ -1 ^ 2", 0.5},
+      {"--3", 3},
+      {"+-+3", -3},
+      {"2 - -3", 5},
+      {"2*-3", -6},
+      {"-a ^ 2", -9},
+      {"a - b * c", -7},
+      {"100 * a / b", 150},
+      {"a / b * c", 7.5},
       {"a ^ b ^ -b", 1.3160740129524924}, /* 3^(2^-2), fourth root of 3 */
       {"1.5e2 + .5 - 2.E-1", 150.3},
-      {"a\xE2\x88\x92" "b", 1},  {"a\xC3\x97" "b", 6},
-      {"a\xC2\xB7" "b", 6},      {"a\xC3\xB7" "b", 1.5},
-      {"\ta\xC2\xA0+\r\nb ", 5}, {"e\xCC\x81t\xC3\xA9 * 0 + 1", 1}};
+      {"a\xE2\x88\x92"
+       "b",
+       1},
+      {"a\xC3\x97"
+       "b",
+       6},
+      {"a\xC2\xB7"
+       "b",
+       6},
+      {"a\xC3\xB7"
+       "b",
+       1.5},
+      {"\ta\xC2\xA0+\r\nb ", 5},
+      {"e\xCC\x81t\xC3\xA9 * 0 + 1", 1}};
   for (size_t i = 0; i < sizeof cases / sizeof *cases; i++)
     check_relative(value_of(cases[i].text, x), cases[i].wanted, 4e-16);
 }
@@ -48,12 +68,18 @@ static void functions_and_pi(void **state) {
   static const struct {
     const char *text;
     double wanted; /* from tables, 16 digits */
-  } cases[] = {{"exp(x)", 1.648721270700128},   {"log(x)", -0.6931471805599453},
-               {"log10(x)", -0.3010299956639812}, {"sqrt(x)", 0.7071067811865475},
-               {"sin(x)", 0.4794255386042030},  {"cos(x)", 0.8775825618903728},
-               {"tan(x)", 0.5463024898437905},  {"asin(x)", 0.5235987755982989},
-               {"acos(x)", 1.047197551196598},  {"atan(x)", 0.4636476090008061},
-               {"abs(-x)", 0.5},                {"pi * x", 1.570796326794897},
+  } cases[] = {{"exp(x)", 1.648721270700128},
+               {"log(x)", -0.6931471805599453},
+               {"log10(x)", -0.3010299956639812},
+               {"sqrt(x)", 0.7071067811865475},
+               {"sin(x)", 0.4794255386042030},
+               {"cos(x)", 0.8775825618903728},
+               {"tan(x)", 0.5463024898437905},
+               {"asin(x)", 0.5235987755982989},
+               {"acos(x)", 1.047197551196598},
+               {"atan(x)", 0.4636476090008061},
+               {"abs(-x)", 0.5},
+               {"pi * x", 1.570796326794897},
                {"sin(30 * pi / 180) + 0 * x", 0.5}};
   for (size_t i = 0; i < sizeof cases / sizeof *cases; i++)
     check_relative(value_of(cases[i].text, x), cases[i].wanted, 5e-16);
@@ -75,9 +101,11 @@ static void names_are_listed_once(void **state) {
 
 static void what_can_be_a_name(void **state) {
   (void)state;
-  static const char *const names[] = {"a", "pull", "x_1", "E", "logs", "H\xC3\xB6he"};
-  static const char *const others[] = {"",      "1a", "_a",  "a b", "log", "pi",
-                                       "sqrt", "a-b", "a.b", "\xC3\x97", "a\xE2\x80\x94"};
+  static const char *const names[] = {"a", "pull", "x_1",
+                                      "E", "logs", "H\xC3\xB6he"};
+  static const char *const others[] = {"",    "1a",       "_a",           "a b",
+                                       "log", "pi",       "sqrt",         "a-b",
+                                       "a.b", "\xC3\x97", "a\xE2\x80\x94"};
   for (size_t i = 0; i < sizeof names / sizeof *names; i++)
     assert_true(scwi_expression_is_name(names[i], strlen(names[i])));
   for (size_t i = 0; i < sizeof others / sizeof *others; i++)
@@ -147,7 +175,8 @@ static void refusals_point_at_the_character(void **state) {
 /* `open` n times, `middle`, `close` n times. */
 static char *nested(const char *open, size_t n, const char *middle,
                     const char *close) {
-  char *text = calloc(1, n * (strlen(open) + strlen(close)) + strlen(middle) + 1);
+  char *text =
+      calloc(1, n * (strlen(open) + strlen(close)) + strlen(middle) + 1);
   assert_non_null(text);
   for (size_t i = 0; i < n; i++)
     strcat(text, open);
@@ -164,10 +193,10 @@ static void limits_of_depth_and_length(void **state) {
   static const double x[] = {1};
   (void)state;
   for (size_t i = 0; i < sizeof ways / sizeof *ways; i++) {
-    char *most = nested(ways[i].open, SCWI_EXPRESSION_DEPTH, "x",
-                        ways[i].close);
-    char *over = nested(ways[i].open, SCWI_EXPRESSION_DEPTH + 1, "x",
-                        ways[i].close);
+    char *most =
+        nested(ways[i].open, SCWI_EXPRESSION_DEPTH, "x", ways[i].close);
+    char *over =
+        nested(ways[i].open, SCWI_EXPRESSION_DEPTH + 1, "x", ways[i].close);
     scwi_expression e = parsed(most);
     scwi_expression_free(&e);
     refuse(over, strlen(over), 0, "inside each other too deeply");
@@ -194,8 +223,9 @@ static void limits_of_names_and_operations(void **state) {
   scwi_definition sum = {"sum", &all};
   char *sums = nested("sum*sum+", 400, "z", "");
   scwi_expression e;
-  assert_int_equal(scwi_expression_parse(context, sums, strlen(sums), &sum, 1,
-                                         &e), SCW_BAD_INPUT); /* a 65th name */
+  assert_int_equal(
+      scwi_expression_parse(context, sums, strlen(sums), &sum, 1, &e),
+      SCW_BAD_INPUT);                       /* a 65th name */
   char *many = nested("z-", 1999, "z", ""); /* 1 input, 1999 operations */
   scwi_expression_free(&all);
   all = parsed(many);
@@ -240,13 +270,17 @@ static void no_value_in_words(void **state) {
     size_t place;
     const char *words;
   } cases[] = {
-      {"3 * log(x - 2)", 1.5, 5, "a logarithm needs a number above 0, and this is -0.5"},
+      {"3 * log(x - 2)", 1.5, 5,
+       "a logarithm needs a number above 0, and this is -0.5"},
       {"log10(x)", 0, 1, "and this is 0"},
-      {"sqrt(x)", -0.25, 1, "a square root needs a number of 0 or more, and this is -0.25"},
+      {"sqrt(x)", -0.25, 1,
+       "a square root needs a number of 0 or more, and this is -0.25"},
       {"1 / (x - 1)", 1, 3, "it divides by something that is 0"},
-      {"asin(x)", 1.5, 1, "asin and acos need a number from -1 to 1, and this is 1.5"},
+      {"asin(x)", 1.5, 1,
+       "asin and acos need a number from -1 to 1, and this is 1.5"},
       {"acos(x)", -2, 1, "and this is -2"},
-      {"x ^ 0.3", -1, 3, "not a whole number needs a base of 0 or more, and this base is -1"},
+      {"x ^ 0.3", -1, 3,
+       "not a whole number needs a base of 0 or more, and this base is -1"},
       {"x ^ -2", 0, 3, "divides by its base"},
       {"x ^ x", -2, 3, "an input in its exponent needs a base above 0"},
       {"exp(x)", 1000, 1, "too large to work with"},
@@ -288,8 +322,7 @@ static void check_block(const char *text, size_t n) {
       for (size_t k = 0; k < 2; k++) {
         const scwi_expression_step *from =
             &e.step[k ? e.step[i].b : e.step[i].a];
-        assert_true(from->operation < SCWI_ADD ||
-                    from->slot != e.step[i].slot);
+        assert_true(from->operation < SCWI_ADD || from->slot != e.step[i].slot);
       }
   free(room);
   scwi_expression_free(&e);
@@ -297,11 +330,19 @@ static void check_block(const char *text, size_t n) {
 
 static void blocks_are_single_values(void **state) {
   static const char *const texts[] = {
-      "100 * a / b", "a", "7", "a - b - c - a * b * c", "2 ^ a + a ^ b",
-      "a ^ 2 + b ^ 3 - c ^ -1 + a ^ 0.5 - b ^ 1.7", "(a + b) * (a - c) / (b * c)",
-      "exp(a) - log(b) + log10(c) * sqrt(a)", "1 - a + 2 / b - c / 3 + 4 * a",
-      "sin(a) * cos(b) - tan(c / 9)", "abs(-a) + atan(b) - acos(a / 9) + asin(c / 9)",
-      "((a - b) * (b - c) - (a + c) * (b + c)) / ((a * b + c) - (a + b * c) ^ 2)"};
+      "100 * a / b",
+      "a",
+      "7",
+      "a - b - c - a * b * c",
+      "2 ^ a + a ^ b",
+      "a ^ 2 + b ^ 3 - c ^ -1 + a ^ 0.5 - b ^ 1.7",
+      "(a + b) * (a - c) / (b * c)",
+      "exp(a) - log(b) + log10(c) * sqrt(a)",
+      "1 - a + 2 / b - c / 3 + 4 * a",
+      "sin(a) * cos(b) - tan(c / 9)",
+      "abs(-a) + atan(b) - acos(a / 9) + asin(c / 9)",
+      "((a - b) * (b - c) - (a + c) * (b + c)) / ((a * b + c) - (a + b * c) ^ "
+      "2)"};
   (void)state;
   for (size_t i = 0; i < sizeof texts / sizeof *texts; i++) {
     check_block(texts[i], SCWI_BLOCK);

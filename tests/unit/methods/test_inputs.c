@@ -24,18 +24,20 @@ static void twenty_temperatures(void **state) {
   for (size_t i = 0; i < t.rows; i++)
     x[i] = check_table_number(&t, i, "reading");
   scwi_moments m = scwi_moments_of(&(scwi_sample){.n = t.rows, .x = x});
-  scwi_known_input mean = known_of((scw_budget_given){.kind = SCW_KIND_READINGS,
-      .value = m.mean, .n = m.n, .sd = m.sd});
+  scwi_known_input mean = known_of((scw_budget_given){
+      .kind = SCW_KIND_READINGS, .value = m.mean, .n = m.n, .sd = m.sd});
   check_published("4.4.3", "mean", mean.estimate);
   check_published("4.4.3", "sd", m.sd);
   check_published("4.4.3", "sd_of_mean", mean.u);
   assert_true(mean.df == 19);
   check_published("4.4.3", "u_rectangular",
                   known_of((scw_budget_given){.kind = SCW_KIND_RECTANGULAR,
-                                              .half_width = 4}).u);
-  check_published("4.4.3", "u_triangular",
-                  known_of((scw_budget_given){.kind = SCW_KIND_TRIANGULAR,
-                                              .half_width = 4}).u);
+                                              .half_width = 4})
+                      .u);
+  check_published(
+      "4.4.3", "u_triangular",
+      known_of((scw_budget_given){.kind = SCW_KIND_TRIANGULAR, .half_width = 4})
+          .u);
   check_table_free(&t);
 }
 
@@ -54,8 +56,10 @@ static void widths_by_closed_form(void **state) {
                {SCW_KIND_ARCSINE, 0, 0, 2.1213203435596426}};
   for (size_t i = 0; i < sizeof cases / sizeof *cases; i++)
     for (double unit = 1e-12; unit < 1e13; unit *= 1e6) {
-      scw_budget_given given = {.kind = cases[i].kind, .value = 5 * unit,
-                                .half_width = 3 * unit, .top = cases[i].top,
+      scw_budget_given given = {.kind = cases[i].kind,
+                                .value = 5 * unit,
+                                .half_width = 3 * unit,
+                                .top = cases[i].top,
                                 .limit_half_width = cases[i].limit * unit};
       check_relative(known_of(given).u, cases[i].wanted * unit, 1e-15);
       assert_true(isinf(known_of(given).df));
@@ -87,15 +91,17 @@ static void uncertain_limits_by_mixture(void **state) {
 
 static void normal_and_t(void **state) {
   (void)state;
-  scwi_known_input n = known_of((scw_budget_given){
-      .kind = SCW_KIND_NORMAL, .value = 200, .uncertainty = 0.02, .relative = true});
+  scwi_known_input n = known_of((scw_budget_given){.kind = SCW_KIND_NORMAL,
+                                                   .value = 200,
+                                                   .uncertainty = 0.02,
+                                                   .relative = true});
   check_relative(n.u, 4, 1e-15);
   assert_true(isinf(n.df));
   scwi_known_input t = known_of((scw_budget_given){
       .kind = SCW_KIND_T, .value = 1, .uncertainty = 0.3, .df = 7.5});
   assert_true(t.u == 0.3 && t.df == 7.5 && t.scale == 0.3);
-  scwi_known_input exact = known_of(
-      (scw_budget_given){.kind = SCW_KIND_EXACT, .value = 4});
+  scwi_known_input exact =
+      known_of((scw_budget_given){.kind = SCW_KIND_EXACT, .value = 4});
   assert_true(exact.u == 0 && isinf(exact.df));
 }
 
@@ -104,14 +110,17 @@ static void reliability_is_degrees_of_freedom(void **state) {
   static const double cases[][2] = {{0.25, 8}, {0.1, 50}, {0.5, 2}, {1, 0.5}};
   for (size_t i = 0; i < 4; i++)
     check_relative(known_of((scw_budget_given){.kind = SCW_KIND_RECTANGULAR,
-        .half_width = 1, .unreliability = cases[i][0]}).df, cases[i][1], 1e-15);
+                                               .half_width = 1,
+                                               .unreliability = cases[i][0]})
+                       .df,
+                   cases[i][1], 1e-15);
 }
 
 /* Certificates: U = k u, or by the t table of JCGM 100 (Table G.2). */
 static void certificates(void **state) {
   (void)state;
-  scw_budget_given given = {.kind = SCW_KIND_CERTIFICATE, .value = 92.6,
-                            .expanded = 0.5, .k = 2};
+  scw_budget_given given = {
+      .kind = SCW_KIND_CERTIFICATE, .value = 92.6, .expanded = 0.5, .k = 2};
   check_relative(known_of(given).u, 0.25, 0);
   given.level = 0.95; /* said beside k: k decides */
   check_relative(known_of(given).u, 0.25, 0);
@@ -130,7 +139,9 @@ static void certificates(void **state) {
 }
 
 static void readings_with_a_display_step(void **state) {
-  scw_budget_given given = {.kind = SCW_KIND_READINGS, .value = 84.2, .n = 5,
+  scw_budget_given given = {.kind = SCW_KIND_READINGS,
+                            .value = 84.2,
+                            .n = 5,
                             .step = {0.1, SCW_STEP_GIVEN}};
   (void)state;
   scwi_known_input even = known_of(given); /* all the same: the step speaks */
@@ -141,7 +152,8 @@ static void readings_with_a_display_step(void **state) {
   scwi_known_input some = known_of(given);
   check_relative(some.scale, 0.03 / sqrt(5), 1e-15);
   check_relative(some.u * some.u,
-                 some.scale * some.scale + some.rounding * some.rounding, 1e-14);
+                 some.scale * some.scale + some.rounding * some.rounding,
+                 1e-14);
   check_relative(some.rounding * some.rounding, 0.01 / 12 - 0.0009 / 3, 1e-14);
   given.sd = 0.06; /* more than half a step: the step term is gone */
   check_relative(known_of(given).u, 0.06 / sqrt(5), 1e-15);

@@ -54,9 +54,10 @@ static void end_gauge_of_50_mm(void **state) {
   double u = b.standard_uncertainty.value, t16;
   (void)state;
   check_published("H.1", "l_mm", b.estimate / 1e6);
-  check_published("H.1", "u_d", sqrt(pow(LINE(b, 1).contribution, 2) +
-                                     pow(LINE(b, 2).contribution, 2) +
-                                     pow(LINE(b, 3).contribution, 2)));
+  check_published(
+      "H.1", "u_d",
+      sqrt(pow(LINE(b, 1).contribution, 2) + pow(LINE(b, 2).contribution, 2) +
+           pow(LINE(b, 3).contribution, 2)));
   check_published("H.1", "c_dalpha", LINE(b, 6).contribution);
   check_published("H.1", "c_dtheta", LINE(b, 7).contribution);
   check_published("H.1", "uc", u);
@@ -105,8 +106,11 @@ static double correlation(const double *x, const double *y, size_t n) {
 
 static scw_budget_given from_readings(const char *name, const double *x) {
   scwi_moments m = scwi_moments_of(&(scwi_sample){.n = SETS, .x = x});
-  return (scw_budget_given){.name = name, .kind = SCW_KIND_READINGS,
-                            .value = m.mean, .n = SETS, .sd = m.sd};
+  return (scw_budget_given){.name = name,
+                            .kind = SCW_KIND_READINGS,
+                            .value = m.mean,
+                            .n = SETS,
+                            .sd = m.sd};
 }
 
 /* The inputs of H.2, in volt, milliampere and radian. */
@@ -196,7 +200,8 @@ static line_fit fit_of_thermometer(void) {
   line_fit f = {.y1 = (sy * sxx - sxy * sx) / d, .y2 = (n * sxy - sx * sy) / d};
   for (size_t i = 0; i < t.rows; i++)
     ss += pow(check_table_number(&t, i, "b") - f.y1 -
-                  f.y2 * (check_table_number(&t, i, "t") - 20), 2);
+                  f.y2 * (check_table_number(&t, i, "t") - 20),
+              2);
   f.s = sqrt(ss / (n - 2));
   f.u1 = f.s * sqrt(sxx / d);
   f.u2 = f.s * sqrt(n / d);
@@ -240,9 +245,10 @@ static void ten_days_of_five_readings(void **state) { /* H.5 */
   const budget_case c = {.model = "mean",
                          .given = {{"mean", SCW_KIND_READINGS, .value = m.mean,
                                     .n = t.rows, .sd = m.sd}}};
-  const budget_case flat = {.model = "mean",
-                            .given = {{"mean", SCW_KIND_READINGS,
-                                       .value = m.mean, .n = 50, .sd = pooled}}};
+  const budget_case flat = {
+      .model = "mean",
+      .given = {
+          {"mean", SCW_KIND_READINGS, .value = m.mean, .n = 50, .sd = pooled}}};
   scw_budget b = budget_of(&c, NULL, 0), all = budget_of(&flat, NULL, 0);
   check_published("H.5", "grand_mean", b.estimate);
   check_published("H.5", "sd_of_day_means_uV", sd);
@@ -362,8 +368,8 @@ static void second_order_by_closed_form(void **state) {
                                      .uncertainty = 0.4};
   static const scw_budget_given z = {"a", SCW_KIND_NORMAL, false, 0,
                                      .uncertainty = 0.5};
-  const budget_case product = {.model = "a * b", .given = {a, b},
-                               .correlation = r};
+  const budget_case product = {
+      .model = "a * b", .given = {a, b}, .correlation = r};
   const budget_case square = {.model = "a ^ 2", .given = {z}};
   scw_budget out = budget_of(&product, NULL, 0);
   (void)state; /* var(ab) = first + u_a^2 u_b^2 (1 + r^2); mean shift r u u */
@@ -385,9 +391,9 @@ static void second_order_by_closed_form(void **state) {
 /* exp of a normal input: first u^2 e^2m, second (1/2 + 1) u^4 e^2m, by the
  * lognormal variance e^2m (e^2v - e^v) = e^2m (v + 3/2 v^2 + ...). */
 static void second_order_with_a_third_slope(void **state) {
-  const budget_case c = {.model = "exp(a)",
-                         .given = {{"a", SCW_KIND_NORMAL, false, 0.7,
-                                    .uncertainty = 0.3}}};
+  const budget_case c = {
+      .model = "exp(a)",
+      .given = {{"a", SCW_KIND_NORMAL, false, 0.7, .uncertainty = 0.3}}};
   scw_budget out = budget_of(&c, NULL, 0);
   (void)state;
   check_relative(out.second_order.variance, 1.5 * 0.0081 * exp(1.4), 1e-14);
@@ -396,7 +402,8 @@ static void second_order_with_a_third_slope(void **state) {
   scwi_budget_free(&out);
 }
 
-/* No curvature at the estimate: the first order stands, the second is missing. */
+/* No curvature at the estimate: the first order stands, the second is missing.
+ */
 static void a_slope_without_curvature(void **state) {
   const budget_case c = {.model = "a ^ 1.5 + b",
                          .given = {{"a", SCW_KIND_NORMAL, .uncertainty = 0.3},
@@ -414,12 +421,11 @@ static void any_unit_does(void **state) {
   (void)state;
   for (int power = -150; power <= 150; power += 50) {
     double unit = pow(10, power);
-    const budget_case c = {
-        .model = "a + b",
-        .given = {{"a", SCW_KIND_T, false, 3 * unit, .uncertainty = 0.3 * unit,
-                   .df = 4},
-                  {"b", SCW_KIND_T, false, 2 * unit, .uncertainty = 0.4 * unit,
-                   .df = 7}}};
+    const budget_case c = {.model = "a + b",
+                           .given = {{"a", SCW_KIND_T, false, 3 * unit,
+                                      .uncertainty = 0.3 * unit, .df = 4},
+                                     {"b", SCW_KIND_T, false, 2 * unit,
+                                      .uncertainty = 0.4 * unit, .df = 7}}};
     scw_budget b = budget_of(&c, NULL, 0);
     check_relative(b.standard_uncertainty.value, 0.5 * unit, 1e-15);
     check_relative(b.df.value, 0.0625 / (0.0081 / 4 + 0.0256 / 7), 1e-14);
@@ -439,7 +445,7 @@ static void impossible_correlations(void **state) {
   /* 1 - 0.9 - ... : eigenvalues of r = -0.9 three times are 1.9, 1.9, -0.8 */
   const double three[] = {1, -0.9, -0.9, -0.9, 1, -0.9, -0.9, -0.9, 1};
   const double edge[] = {1, -0.5, -0.5, -0.5, 1, -0.5, -0.5, -0.5, 1};
-  const double beyond[] = {1, -0.5000001, -0.5000001, -0.5000001, 1,
+  const double beyond[] = {1,          -0.5000001, -0.5000001, -0.5000001, 1,
                            -0.5000001, -0.5000001, -0.5000001, 1};
   static const char *const names[] = {"pull", "block", "line"};
   (void)state;
@@ -451,7 +457,8 @@ static void impossible_correlations(void **state) {
   refuse_matrix((double[]){1, NAN, NAN, 1}, 2, "it must lie from -1 to 1");
   refuse_matrix((double[]){1, 0.2, 0.3, 1}, 2, "given twice");
   refuse_matrix((double[]){1, 0, 0, 0.5}, 2, "`block` with itself must be 1");
-  const double four[] = {1, 0, 0, 0, 0, 1, 0.9, 0.9, 0, 0.9, 1, -0.9, 0, 0.9, -0.9, 1};
+  const double four[] = {1, 0,   0, 0,    0, 1,   0.9,  0.9,
+                         0, 0.9, 1, -0.9, 0, 0.9, -0.9, 1};
   refuse_matrix(four, 4, "smallest eigenvalue is -0.800");
   /* `pull` has no part in it */
   assert_null(strstr(scw_context_message(context), "`pull`"));
@@ -464,14 +471,16 @@ static void refusals(void **state) {
   scw_budget out;
   (void)state;
   scwi_input_known(context, &given, &known);
-  assert_int_equal(scwi_propagate(context, &e, &given, &known, NULL, 0.95, &out),
-                   SCW_NO_FIGURE);
+  assert_int_equal(
+      scwi_propagate(context, &e, &given, &known, NULL, 0.95, &out),
+      SCW_NO_FIGURE);
   assert_null(out.lines);
   known.estimate = 1;
   for (int i = 0; i < 4; i++) {
     static const double levels[] = {0, 1, -2, NAN};
-    assert_int_equal(scwi_propagate(context, &e, &given, &known, NULL,
-                                    levels[i], &out), SCW_BAD_ARGUMENT);
+    assert_int_equal(
+        scwi_propagate(context, &e, &given, &known, NULL, levels[i], &out),
+        SCW_BAD_ARGUMENT);
     assert_null(out.lines);
   }
   scwi_expression_free(&e);

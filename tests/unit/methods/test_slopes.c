@@ -59,8 +59,9 @@ static void compare(const scwi_expression *e, const point *p) {
     q[k] = p->q[at[k]];
     w[k] = p->w[at[k]];
   }
-  assert_int_equal(scwi_expression_derivatives(context, e, x, &value, gradient,
-                                               hessian), SCW_OK);
+  assert_int_equal(
+      scwi_expression_derivatives(context, e, x, &value, gradient, hessian),
+      SCW_OK);
   assert_int_equal(scwi_expression_third(context, e, x, q, w, &third), SCW_OK);
   double steep = largest(p->gradient, MOST);
   double curved = steep + largest(&p->hessian[0][0], MOST * MOST);
@@ -114,7 +115,8 @@ static void hard_places_by_closed_form(void **state) {
   check_four("1 / x", 1e100, (double[]){1e-100, -1e-200, 2e-300, 0});
   check_four("atan(x)", 1e200, (double[]){1.5707963267948966, 0, 0, 0});
   check_four("sqrt(x)", 1e-100, (double[]){1e-50, 5e49, -2.5e149, 3.75e249});
-  check_four("log(x)", 4, (double[]){1.3862943611198906, 0.25, -0.0625, 0.03125});
+  check_four("log(x)", 4,
+             (double[]){1.3862943611198906, 0.25, -0.0625, 0.03125});
 }
 
 /* What is said at the first order at which there is no slope. */
@@ -150,18 +152,49 @@ static void no_slope_in_words(void **state) {
   refused_from("1 / x", 1e-90, 3, "too curved to work with");
 }
 
+/* Exactly 0, not nearly, where an input cancels; a slope that does not cancel
+ * stays, however small. */
+static void what_cancels_is_zero(void **state) {
+  const double x[] = {3.7, 1.1, 0.3};
+  double value, gradient[3], hessian[9];
+  (void)state;
+  static const char *const cancels[] = {
+      "(a / b) * abs(b) + c",    "(b * a) / (b * c)",
+      "log(a * b) - log(b) + c", "(a + b) - (c + b)",
+      "exp(a + b) / exp(b) + c", "(a * b + c) / b - c / b + c"};
+  for (size_t i = 0; i < sizeof cancels / sizeof *cancels; i++) {
+    scwi_expression e = parsed(cancels[i]);
+    size_t b = scwi_expression_find(&e, "b");
+    assert_int_equal(
+        scwi_expression_derivatives(context, &e, x, &value, gradient, hessian),
+        SCW_OK);
+    assert_true(gradient[b] == 0);
+    for (size_t k = 0; k < 3; k++)
+      assert_true(k == b || gradient[k] != 0);
+    scwi_expression_free(&e);
+  }
+  scwi_expression e = parsed("a + 1e-25 * b");
+  assert_int_equal(
+      scwi_expression_derivatives(context, &e, x, &value, gradient, NULL),
+      SCW_OK);
+  check_relative(gradient[1], 1e-25, 1e-15);
+  scwi_expression_free(&e);
+}
+
 static void numbers_and_names_alone(void **state) {
   const double x = 3, one = 1;
   double value, gradient = 7, hessian = 7, third = 7;
   scwi_expression number = parsed("2 * 3"), name = parsed("(x)");
   (void)state;
-  assert_int_equal(scwi_expression_derivatives(context, &number, NULL, &value,
-                                               NULL, NULL), SCW_OK);
+  assert_int_equal(
+      scwi_expression_derivatives(context, &number, NULL, &value, NULL, NULL),
+      SCW_OK);
   check_relative(value, 6, 0);
   assert_int_equal(scwi_expression_derivatives(context, &name, &x, &value,
-                                               &gradient, &hessian), SCW_OK);
-  assert_int_equal(scwi_expression_third(context, &name, &x, &one, &one,
-                                         &third), SCW_OK);
+                                               &gradient, &hessian),
+                   SCW_OK);
+  assert_int_equal(
+      scwi_expression_third(context, &name, &x, &one, &one, &third), SCW_OK);
   assert_true(value == 3 && gradient == 1 && hessian == 0 && third == 0);
   scwi_expression_free(&number);
   scwi_expression_free(&name);
@@ -172,6 +205,7 @@ int main(void) {
       cmocka_unit_test(mpmath_agrees),
       cmocka_unit_test(hard_places_by_closed_form),
       cmocka_unit_test(no_slope_in_words),
+      cmocka_unit_test(what_cancels_is_zero),
       cmocka_unit_test(numbers_and_names_alone)};
   return cmocka_run_group_tests(tests, make_context, drop_context);
 }
