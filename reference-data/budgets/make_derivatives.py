@@ -10,6 +10,7 @@ import sys
 import mpmath as mp
 
 HERE = pathlib.Path(__file__).resolve().parent
+sys.dont_write_bytecode = True
 sys.path.insert(0, str(HERE.parents[1] / "tests/unit/methods"))
 from random_expressions import expressions  # noqa: E402
 

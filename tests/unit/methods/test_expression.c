@@ -341,8 +341,7 @@ static void blocks_are_single_values(void **state) {
       "1 - a + 2 / b - c / 3 + 4 * a",
       "sin(a) * cos(b) - tan(c / 9)",
       "abs(-a) + atan(b) - acos(a / 9) + asin(c / 9)",
-      "((a - b) * (b - c) - (a + c) * (b + c)) / ((a * b + c) - (a + b * c) ^ "
-      "2)"};
+      "((a - b) * (b - c) - (a + c) * (b + c)) / (a * b + c - (a + b) ^ 2)"};
   (void)state;
   for (size_t i = 0; i < sizeof texts / sizeof *texts; i++) {
     check_block(texts[i], SCWI_BLOCK);
