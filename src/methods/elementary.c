@@ -78,7 +78,6 @@ static void arc_slopes(double value, double sign, double x, double out[4]) {
 /* With c and s the cosine and sine of the angle, nothing overflows. */
 static void atan_slopes(double x, double out[4]) {
   double c = 1 / hypot(1, x), s = x * c, first = c * c;
-  if (isinf(x * x)) s = copysign(1, x);
   set(out, atan(x), first, -2 * s * first * c,
       (6 * s * s - 2 * c * c) * first * first);
 }

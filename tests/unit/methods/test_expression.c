@@ -350,6 +350,23 @@ static void blocks_are_single_values(void **state) {
   }
 }
 
+/* Slots are used again: long sums and chains need few. */
+static void slots_are_used_again(void **state) {
+  (void)state;
+  static const struct {
+    const char *text;
+    size_t most;
+  } cases[] = {{"a*b + a*c + a*b + a*c + a*b + a*c + a*b + a*c", 3},
+               {"sin(cos(sin(cos(sin(cos(sin(a)))))))", 2},
+               {"a - b - c - a - b - c - a - b - c", 2}};
+  for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+    scwi_expression e = parsed(cases[i].text);
+    assert_in_range(e.n_slots, 1, cases[i].most);
+    assert_int_equal(scwi_expression_room(&e) % SCWI_BLOCK, 0);
+    scwi_expression_free(&e);
+  }
+}
+
 static void blocks_beyond_the_domain(void **state) {
   scwi_expression e = parsed("log(a) / b");
   const double a[] = {1, -1, 0, 4}, b[] = {0, 1, 1, 2};
@@ -376,6 +393,7 @@ int main(void) {
       cmocka_unit_test(definitions_share_inputs),
       cmocka_unit_test(no_value_in_words),
       cmocka_unit_test(blocks_are_single_values),
+      cmocka_unit_test(slots_are_used_again),
       cmocka_unit_test(blocks_beyond_the_domain)};
   return cmocka_run_group_tests(tests, make_context, drop_context);
 }

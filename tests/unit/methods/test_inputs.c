@@ -68,6 +68,7 @@ static void widths_by_closed_form(void **state) {
       given.half_width = 1.5;
       given.limit_half_width = cases[i].limit / 2;
       check_relative(known_of(given).u, cases[i].wanted * unit, 1e-15);
+      check_relative(known_of(given).scale, 3 * unit, 1e-15);
     }
 }
 

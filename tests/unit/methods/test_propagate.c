@@ -164,7 +164,8 @@ static void resistance_reactance_impedance(void **state) {
     scw_budget b = budget_of(&c, NULL, 0);
     check_published("H.2", cases[k].value, b.estimate);
     check_published("H.2", cases[k].u, b.standard_uncertainty.value);
-    check_relative(b.df.value, 4, 1e-12); /* five sets, taken together */
+    check_relative(b.df.value, 4, 1e-12);      /* five sets, taken together */
+    assert_int_equal(LINE(b, 2).group, k < 2); /* Z does not need the phase */
     assert_int_equal(b.df_from, SCW_DF_GROUPS);
     for (size_t i = 0; i < 3; i++) {
       slopes[k][i] = LINE(b, i).sensitivity;
@@ -359,6 +360,24 @@ static void where_there_is_no_uncertainty(void **state) {
   }
 }
 
+/* What is left of contributions that cancel is rounding, not uncertainty. */
+static void what_rounding_leaves(void **state) {
+  const double one[] = {1, 1, 1, 1, 1, 1, 1, 1, 1};
+  (void)state;
+  for (int i = 1; i < 60; i++) {
+    double u = 0.013 * i, v = 0.37 / i;
+    const budget_case c = {
+        .model = "a + b - c",
+        .given = {{"a", SCW_KIND_NORMAL, false, 1, .uncertainty = u},
+                  {"b", SCW_KIND_NORMAL, false, 1, .uncertainty = v},
+                  {"c", SCW_KIND_NORMAL, false, 1, .uncertainty = u + v}},
+        .correlation = one};
+    scw_budget out = budget_of(&c, NULL, 0);
+    assert_int_equal(out.standard_uncertainty.state, SCW_NO_SCATTER);
+    scwi_budget_free(&out);
+  }
+}
+
 /* Products and squares of normal inputs, whose variances are known exactly. */
 static void second_order_by_closed_form(void **state) {
   const double r[] = {1, 0.6, 0.6, 1};
@@ -368,14 +387,18 @@ static void second_order_by_closed_form(void **state) {
                                      .uncertainty = 0.4};
   static const scw_budget_given z = {"a", SCW_KIND_NORMAL, false, 0,
                                      .uncertainty = 0.5};
-  const budget_case product = {
-      .model = "a * b", .given = {a, b}, .correlation = r};
+  budget_case product = {.model = "a * b", .given = {a, b}, .correlation = r};
   const budget_case square = {.model = "a ^ 2", .given = {z}};
   scw_budget out = budget_of(&product, NULL, 0);
   (void)state; /* var(ab) = first + u_a^2 u_b^2 (1 + r^2); mean shift r u u */
   check_relative(out.second_order.variance, 0.25 * 0.16 * 1.36, 1e-14);
   check_relative(out.second_order.shift, 0.6 * 0.5 * 0.4, 1e-14);
   assert_false(out.second_order.matters); /* 0.0544 of 4.33 */
+  scwi_budget_free(&out);
+  product.correlation = NULL;
+  out = budget_of(&product, NULL, 0);
+  check_relative(out.second_order.variance, 0.25 * 0.16, 1e-14);
+  assert_true(out.second_order.shift == 0);
   scwi_budget_free(&out);
   out = budget_of(&square, NULL, 0); /* at 0: 2 u^4, no first order at all */
   assert_int_equal(out.standard_uncertainty.state, SCW_NO_SCATTER);
@@ -499,6 +522,7 @@ int main(void) {
       cmocka_unit_test(shares_and_the_best_to_hope_for),
       cmocka_unit_test(groups_of_unequal_df),
       cmocka_unit_test(where_there_is_no_uncertainty),
+      cmocka_unit_test(what_rounding_leaves),
       cmocka_unit_test(second_order_by_closed_form),
       cmocka_unit_test(second_order_with_a_third_slope),
       cmocka_unit_test(a_slope_without_curvature),
