@@ -28,7 +28,7 @@ static scw_status find_factor(curved *c, double *copy, double *values) {
   size_t n = c->n;
   for (size_t i = 0; i < n && !c->correlation; i++)
     c->factor[i * n + i] = c->u[i];
-  if (!c->correlation) return SCW_OK;
+  if (!c->correlation || n == 0) return SCW_OK;
   memcpy(copy, c->correlation, n * n * sizeof *copy);
   scw_status status =
       scwi_symmetric_eigen(c->context, copy, n, values, c->factor);

@@ -487,6 +487,24 @@ static void impossible_correlations(void **state) {
   assert_null(strstr(scw_context_message(context), "`pull`"));
 }
 
+/* A model of numbers alone has a value and no uncertainty. */
+static void no_inputs_at_all(void **state) {
+  const double none[] = {0};
+  scwi_expression e = parsed("2 * pi");
+  scw_budget out;
+  (void)state;
+  for (int i = 0; i < 2; i++) {
+    assert_int_equal(scwi_propagate(context, &e, NULL, NULL, i ? none : NULL,
+                                    0.95, &out),
+                     SCW_OK);
+    check_relative(out.estimate, 6.283185307179586, 1e-15);
+    assert_int_equal(out.n_lines, 0);
+    assert_int_equal(out.standard_uncertainty.state, SCW_NO_SCATTER);
+    scwi_budget_free(&out);
+  }
+  scwi_expression_free(&e);
+}
+
 static void refusals(void **state) {
   scwi_expression e = parsed("log(a)");
   scw_budget_given given = {"a", SCW_KIND_NORMAL, false, -1, .uncertainty = 1};
@@ -528,6 +546,7 @@ int main(void) {
       cmocka_unit_test(a_slope_without_curvature),
       cmocka_unit_test(any_unit_does),
       cmocka_unit_test(impossible_correlations),
+      cmocka_unit_test(no_inputs_at_all),
       cmocka_unit_test(refusals)};
   return cmocka_run_group_tests(tests, make_context, drop_context);
 }
