@@ -46,7 +46,13 @@ extern "C" {
   X(SCW_ON_ONE_LINE, "on_one_line",                                            \
     "the spots lie on one line, which tells no slope across it")               \
   X(SCW_NO_DEPENDENCE, "no_dependence",                                        \
-    "neighbours do not resemble each other more than others")
+    "neighbours do not resemble each other more than others")                  \
+  X(SCW_FLAT, "flat", "these spots cannot tell")                               \
+  X(SCW_ONE_OF_IT, "one_of_it", "there is only one of it")                     \
+  X(SCW_NOT_TOLD_APART, "not_told_apart",                                      \
+    "not told apart from the level beside it")                                 \
+  X(SCW_AT_ZERO, "at_zero", "a component of scatter is at zero")               \
+  X(SCW_EMPTY_CELLS, "empty_cells", "some combinations were not read")
 
 typedef enum scw_presence {
 #define SCW_PRESENCE_ENUM(code, key, text) code,

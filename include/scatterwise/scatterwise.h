@@ -5,6 +5,7 @@
 
 #include "scatterwise/change.h"
 #include "scatterwise/comparison.h"
+#include "scatterwise/components.h"
 #include "scatterwise/context.h"
 #include "scatterwise/figures.h"
 #include "scatterwise/given.h"

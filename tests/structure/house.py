@@ -24,7 +24,7 @@ HEADER_OF = {
     "figures": "base",
     "table": "readings",
     "summary": "methods", "comparison": "methods", "planning": "methods",
-    "place": "methods",
+    "place": "methods", "components": "methods",
     "readings": "questions", "change": "questions", "plan": "questions",
     "given": "questions", "layout": "questions",
     "report": "report",
