@@ -25,6 +25,13 @@ static const cli_option file_options[] = {
     COLUMN("takes-back", SCW_ROLE_TAKES_BACK,
            "column that holds the order number of an earlier reading which no "
            "longer counts"),
+    COLUMN("operator", SCW_ROLE_OPERATOR,
+           "column that names who took the reading, or the laboratory"),
+    COLUMN("x", SCW_ROLE_X, "column of the spots' place along the panel"),
+    COLUMN("y", SCW_ROLE_Y, "column of the spots' place across the panel"),
+    COLUMN("row", SCW_ROLE_ROW,
+           "column of the spots' row on a grid, a letter or a number"),
+    COLUMN("column", SCW_ROLE_COLUMN, "the same for their column"),
     COLUMN("state", SCW_ROLE_STATE, "column that says before or after"),
     CLI_OPTION("before", "V", "before", cli_store_text, table.before_label,
                "what the state column, or the header of a column, calls the "

@@ -40,6 +40,13 @@ static const scwi_entry entries[] = {
     ROLE("gloss angle", GEOMETRY),
 
     ROLE("x", X), ROLE("y", Y),
+    ROLE("row", ROW), ROLE("column", COLUMN), ROLE("col", COLUMN),
+
+    ROLE("operator", OPERATOR), ROLE("tester", OPERATOR),
+    ROLE("reader", OPERATOR), ROLE("technician", OPERATOR),
+    ROLE("person", OPERATOR), ROLE("laboratory", OPERATOR),
+    ROLE("lab", OPERATOR), ROLE("by", OPERATOR), ROLE("read by", OPERATOR),
+    ROLE("measured by", OPERATOR),
 
     ROLE("replaces", REPLACES), ROLE("read again", REPLACES),
     ROLE("takes back", TAKES_BACK),
@@ -70,9 +77,9 @@ static const scwi_entry entries[] = {
     SUMMARY("standard error"),
 
     OTHER("no"), OTHER("nr"), OTHER("#"), OTHER("number"), OTHER("index"),
-    OTHER("id"), OTHER("row"), OTHER("line"), OTHER("item"), OTHER("time"),
+    OTHER("id"), OTHER("line"), OTHER("item"), OTHER("time"),
     OTHER("temperature"), OTHER("temp"), OTHER("humidity"), OTHER("rh"),
-    OTHER("operator"), OTHER("tester"), OTHER("meter"), OTHER("instrument"),
+    OTHER("meter"), OTHER("instrument"),
     OTHER("remark"), OTHER("remarks"), OTHER("comment"), OTHER("comments"),
     OTHER("note"), OTHER("notes"), OTHER("difference"), OTHER("diff"),
     OTHER("change"), OTHER("delta"), OTHER("points"), OTHER("score"),

@@ -95,7 +95,8 @@ static void overlay(scw_reading *reading, const scwi_column *column) {
       [SCW_ROLE_REPEAT] = &reading->repeat,
       [SCW_ROLE_SESSION] = &reading->session,
       [SCW_ROLE_DIRECTION] = &reading->direction,
-      [SCW_ROLE_GEOMETRY] = &reading->geometry};
+      [SCW_ROLE_GEOMETRY] = &reading->geometry,
+      [SCW_ROLE_OPERATOR] = &reading->by};
   for (int role = 0; role < SCW_ROLE_COUNT; role++)
     if (slot[role] && column->given[role] != SCW_NO_LABEL)
       *slot[role] = column->given[role];

@@ -14,7 +14,9 @@ scw_reading scwi_reading_none(void) {
       .spot = SCW_NO_LABEL,     .repeat = SCW_NO_LABEL,
       .session = SCW_NO_LABEL,  .direction = SCW_NO_LABEL,
       .geometry = SCW_NO_LABEL, .replaces = SCW_NO_LABEL,
-      .takes_back = SCW_NO_LABEL, .order = NAN, .x = NAN, .y = NAN};
+      .takes_back = SCW_NO_LABEL,
+      .by = SCW_NO_LABEL,       .grid_row = SCW_NO_LABEL,
+      .grid_column = SCW_NO_LABEL, .order = NAN, .x = NAN, .y = NAN};
 }
 
 scw_status scwi_table_new(scw_context *context, const char *name,
@@ -81,7 +83,8 @@ static void map_labels(scw_reading *reading, const int32_t *map) {
       &reading->set,    &reading->product, &reading->panel,
       &reading->state,  &reading->spot,    &reading->repeat,
       &reading->session, &reading->direction, &reading->geometry,
-      &reading->replaces, &reading->takes_back};
+      &reading->replaces, &reading->takes_back, &reading->by,
+      &reading->grid_row, &reading->grid_column};
   for (size_t i = 0; i < sizeof labels / sizeof *labels; i++)
     if (*labels[i] != SCW_NO_LABEL) *labels[i] = map[*labels[i]];
 }
