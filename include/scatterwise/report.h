@@ -6,6 +6,7 @@
 
 #include "scatterwise/change.h"
 #include "scatterwise/given.h"
+#include "scatterwise/layout.h"
 #include "scatterwise/plan.h"
 #include "scatterwise/readings.h"
 
@@ -46,6 +47,18 @@ SCW_API scw_status scw_report_plan(scw_context *context,
 SCW_API scw_status scw_report_plan_grid(scw_context *context,
                                         const scw_plan_grid_result *result,
                                         scw_sink sink);
+
+/* A spot list; CSV: one row for each spot. With drawn codes for the halves
+ * every format tells the key. */
+SCW_API scw_status scw_report_layout(scw_context *context,
+                                     const scw_layout_result *result,
+                                     scw_report_options options,
+                                     scw_sink sink);
+
+/* The template to fill in at the bench: CSV, columns in layout.h. */
+SCW_API scw_status scw_report_template(scw_context *context,
+                                       const scw_layout_result *result,
+                                       scw_sink sink);
 
 #ifdef __cplusplus
 }

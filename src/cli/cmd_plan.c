@@ -8,6 +8,7 @@
 #include "message.h"
 #include "output.h"
 #include "pilot.h"
+#include "plan_spots.h"
 #include "store.h"
 
 static const cli_option own_options[] = {
@@ -53,7 +54,8 @@ static const cli_group own_group = {
     "One question, --half-width, --detect, --within or --readings, and one "
     "scatter, --sd or --pilot.",
     own_options, CLI_COUNT(own_options)};
-static const cli_group *const groups[] = {&own_group, &cli_file_options,
+static const cli_group *const groups[] = {&own_group, &cli_spot_options,
+                                          &cli_file_options,
                                           &cli_everywhere_options, NULL};
 
 typedef struct goal {
@@ -235,6 +237,13 @@ static cli_exit answer_grid(cli_run *run) {
 }
 
 static cli_exit run_plan(cli_run *run) {
+  if (run->request.spots > 0) {
+    return cli_plan_spots(run);
+  }
+  if (cli_only_for_spots(&run->request)) {
+    return cli_usage(run->command,
+                     "a list of places needs --spots N: how many to lay out");
+  }
   if (run->request.grid != NULL) {
     return answer_grid(run);
   }

@@ -26,6 +26,13 @@ typedef struct cli_ratio {
   bool given;
 } cli_ratio;
 
+/* A panel's size. */
+typedef struct cli_size {
+  double width, height;
+  const char *unit; /* null: not said */
+  bool given;
+} cli_size;
+
 typedef struct cli_request {
   /* everywhere */
   bool help, version, json, csv, plain;
@@ -53,7 +60,17 @@ typedef struct cli_request {
   const char *pilot;
   cli_ratio ratio;
   const char *grid;
-  cli_quantity cost_spot, cost_repeat;
+  cli_quantity cost_spot, cost_repeat, cost_session, cost_panel;
+  bool control_half;
+  size_t fits;
+  cli_size size;
+  cli_quantity margin_from_edge, apart;
+  size_t spots, panels, repeats;
+  scw_layout_kind layout;
+  scw_reading_order reading_order;
+  bool halves, blind;
+  size_t seed;
+  const char *template_file;
   /* demo */
   const char *write_to;
   /* what is left of the command line: files or names */

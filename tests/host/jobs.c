@@ -123,5 +123,6 @@ const job jobs[] = {{"codes", codes},
                     {"plan", job_plans},
                     {"plan: grid", job_plan_grid},
                     {"plan: two sides apart", job_plan_split},
-                    {"plan: spots and repeats", job_plan_spots}};
+                    {"plan: spots and repeats", job_plan_spots},
+                    {"plan: where", job_layout}};
 const size_t n_jobs = sizeof jobs / sizeof *jobs;
