@@ -151,7 +151,8 @@ typedef struct scw_given_change {
 } scw_given_change;
 
 /* The same from numbers: Welch where both sides have an SD, else a
- * conditional verdict. options->block, control and baseline are refused.
+ * conditional verdict. A side without a step takes a step given in the
+ * settings. options->block, control and baseline are refused.
  * `unit` and `quantity` may be null. */
 SCW_API scw_status scw_change_from_numbers(
     scw_context *context, const scw_given_change *changes, size_t n,

@@ -43,9 +43,10 @@ static const cli_option number_options[] = {
     CLI_OPTION("after-summary", "M,SD,N", NULL, cli_store_summary,
                after_summary, "the same for the readings after"),
     CLI_OPTION("summaries", "FILE", NULL, cli_store_text, summaries,
-               "a table product,state,n,mean,sd (or se), or published means "
-               "product,before,after,n; without a state column the before side "
-               "is that of --before-summary"),
+               "a table product,state,n,mean,sd (or se), the same side by side "
+               "(before mean,after mean ...), or published means "
+               "product,before,after,n; without a before side it is that of "
+               "--before-summary"),
     CLI_OPTION("say", "WHAT", NULL, cli_store_say, say,
                "one line for scripts: verdict or sentence; with several "
                "products a line each, the product first"),
@@ -172,16 +173,6 @@ static void say(const cli_run *run, const scw_change_result *result) {
   }
 }
 
-static scw_status from_summaries(const cli_run *run,
-                                 const scw_given_changes *given,
-                                 scw_change_result *result) {
-  const cli_request *request = &run->request;
-  const scw_change_options options = options_of(request);
-  return scw_change_from_numbers(run->context, given->change, given->n,
-                                 request->table.unit, NULL, &request->settings,
-                                 &options, result);
-}
-
 static scw_status work_out(const cli_run *run, const scw_table *table,
                            scw_change_result *result) {
   const cli_request *request = &run->request;
@@ -192,9 +183,6 @@ static scw_status work_out(const cli_run *run, const scw_table *table,
   }
   scw_given_change given = {.before = request->before_summary.side,
                             .after = request->after_summary.side};
-  if (request->step.given) {
-    given.before.step = given.after.step = request->step.value;
-  }
   return scw_change_from_numbers(run->context, &given, 1, request->table.unit,
                                  NULL, &request->settings, &options, result);
 }
@@ -232,13 +220,23 @@ static cli_exit answer_summaries(cli_run *run) {
   if (code != CLI_ANSWERED) {
     return code;
   }
-  scw_status status =
-      scw_given_changes_read(run->context, input.source, before, &given);
+  const scw_change_options options = options_of(request);
+  scw_status status = scw_given_changes_read(
+      run->context, &request->table, input.source, before, &given);
   cli_input_close(&input);
   if (status == SCW_OK) {
-    status = from_summaries(run, &given, &result);
+    code = cli_check_unit(run, given.account, "margin", &request->margin);
   }
-  code = tell(run, status, given.account, &result);
+  if (status == SCW_OK && code == CLI_ANSWERED) {
+    code = cli_check_unit(run, given.account, "step", &request->step);
+  }
+  if (status == SCW_OK && code == CLI_ANSWERED) {
+    status = scw_change_from_given(run->context, &given, &request->settings,
+                                   &options, &result);
+  }
+  if (code == CLI_ANSWERED) {
+    code = tell(run, status, given.account, &result);
+  }
   scw_given_changes_free(&given);
   return code;
 }

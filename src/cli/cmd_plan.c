@@ -226,8 +226,8 @@ static cli_exit answer_grid(cli_run *run) {
   if (code != CLI_ANSWERED) {
     return code;
   }
-  scw_status status = scw_plan_grid(run->context, input.source,
-                                    &request->settings, &result);
+  scw_status status = scw_plan_grid(run->context, &request->table,
+                                    input.source, &request->settings, &result);
   cli_input_close(&input);
   if (status == SCW_OK) {
     status = scw_report_plan_grid(run->context, &result, run->host->sink);

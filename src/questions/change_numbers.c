@@ -28,20 +28,32 @@ static scw_status check_change(scw_context *context,
   return status ? status : scwi_check_given(context, "after", &change->after);
 }
 
+/* A side that does not say in which step it was shown takes that of the
+ * settings. */
+static scw_given_side with_step(const scw_given_side *side,
+                                const scw_settings *settings) {
+  scw_given_side given = *side;
+  if (given.step == 0 && settings->step.origin == SCW_STEP_GIVEN)
+    given.step = settings->step.size;
+  return given;
+}
+
 static scw_status report_change(scw_context *context,
                                 const scw_given_change *change,
                                 const char *unit, const char *quantity,
                                 size_t family, const scw_change_result *run,
                                 scw_change_report *out) {
   scwi_arm nothing = {0};
+  scw_given_side before = with_step(&change->before, &run->settings);
+  scw_given_side after = with_step(&change->after, &run->settings);
   scwi_change_case one = {
       .compared = {.arm = &nothing,
-                   .given_before = &change->before,
-                   .given_after = &change->after},
+                   .given_before = &before,
+                   .given_after = &after},
       .subject = {change->product ? change->product : "",
                   quantity && *quantity ? quantity : "the reading"},
       .unit = unit ? unit : "",
-      .step = {change->after.step, SCW_STEP_GIVEN},
+      .step = {after.step, SCW_STEP_GIVEN},
       .margin = run->options.margin,
       .family = family,
       .settings = &run->settings};

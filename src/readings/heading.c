@@ -287,3 +287,9 @@ bool scwi_heading_is(const scwi_heading *heading, scwi_span name) {
   return scwi_same_name(name, heading->text) ||
          (heading->name.length && scwi_same_name(name, heading->name));
 }
+
+bool scwi_said_otherwise(scwi_span one, scwi_span other) {
+  return one.length && other.length &&
+         (one.length != other.length ||
+          memcmp(one.text, other.text, one.length) != 0);
+}

@@ -1,6 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Cells that hold numbers. */
-#include <math.h>
 #include <string.h>
 
 #include "reader.h"
@@ -58,25 +57,9 @@ static scw_status fail_text(scwi_reader *reader, const scwi_row *row,
 scw_status scwi_reader_number(scwi_reader *reader, const scwi_cell *cell,
                               const char *what, bool *is_number,
                               double *value) {
-  scwi_token token;
-  scwi_decimal decimal;
-  scwi_token_read(cell->text, cell->length, &token);
-  *is_number = token.kind == SCWI_NUMBER;
-  *value = NAN;
-  if (token.kind == SCWI_EMPTY || token.kind == SCWI_MISSING) return SCW_OK;
-  if (!*is_number) {
-    char shown[SCWI_SHOWN_SIZE];
-    return scwi_fail_at(reader->context, SCW_BAD_INPUT, reader->file,
-                        cell->line, cell->column,
-                        "'%s' is not a number; the %s needs one. Correct the "
-                        "cell or leave it empty",
-                        scwi_shown(cell->text, cell->length, shown), what);
-  }
   scwi_place place = place_of(reader, cell);
-  scw_status status = scwi_marks_read(reader->context, &reader->marks, &token,
-                                      &place, &decimal);
-  *value = decimal.value;
-  return status;
+  return scwi_marks_cell(reader->context, &reader->marks, &place, what,
+                         is_number, value);
 }
 
 void scwi_name_list_add(scwi_name_list *list, int32_t label) {
