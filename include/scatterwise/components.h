@@ -18,11 +18,10 @@ extern "C" {
  * `state` is not SCW_PRESENT every figure below it is missing with it. */
 typedef struct scw_component {
   scw_presence state; /* SCW_NOT_COMPUTED: no such labels; SCW_ONE_OF_IT: one
-                         label throughout; SCW_NOT_TOLD_APART: each holds just
-                         one of the next level below, whose scatter then holds
-                         this one's (repeats: one reading each, the scatter is
-                         in the level above); SCW_NO_SCATTER: all readings are
-                         equal */
+                         label throughout; SCW_NOT_TOLD_APART: just one in each
+                         of the level above (repeats: one reading at each
+                         spot), whose scatter then holds this one's;
+                         SCW_ONE_READING */
   size_t groups;           /* of it, in all; repeats: readings */
   scw_figure df;           /* of its mean square */
   scw_figure mean_square;  /* unbalanced: of unweighted means */
