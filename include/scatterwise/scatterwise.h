@@ -3,6 +3,7 @@
 #ifndef SCATTERWISE_SCATTERWISE_H
 #define SCATTERWISE_SCATTERWISE_H
 
+#include "scatterwise/bench.h"
 #include "scatterwise/change.h"
 #include "scatterwise/comparison.h"
 #include "scatterwise/components.h"
@@ -13,6 +14,7 @@
 #include "scatterwise/place.h"
 #include "scatterwise/plan.h"
 #include "scatterwise/planning.h"
+#include "scatterwise/pooling.h"
 #include "scatterwise/readings.h"
 #include "scatterwise/report.h"
 #include "scatterwise/sink.h"
