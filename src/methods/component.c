@@ -113,6 +113,12 @@ scw_status scwi_component_of(scw_context *context,
   return SCW_OK;
 }
 
+scw_status scwi_limit_factor(scw_context *context, double level, double *out) {
+  scw_status status = scwi_normal_quantile(context, (1 + level) / 2, out);
+  *out *= sqrt(2);
+  return status;
+}
+
 scw_figure scwi_share_out(scw_component *const *components, size_t n) {
   double sd = 0;
   for (size_t i = 0; i < n; i++)

@@ -38,6 +38,10 @@ scw_status scwi_component_of(scw_context *context,
                              const scwi_square_term *terms, size_t n,
                              size_t groups, scw_component *out);
 
+/* sqrt(2) z((1+level)/2): two readings that differ by an SD of 1 each seldom
+ * differ by more. */
+scw_status scwi_limit_factor(scw_context *context, double level, double *out);
+
 /* Fills in the shares of the variance of one reading, negative variances
  * counting 0 and missing components left out. Returns the SD of one reading.
  */

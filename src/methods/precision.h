@@ -9,22 +9,12 @@
 #include "scatterwise/components.h"
 
 /* lab_of[i] is the number of reading i's laboratory or operator, 0 to labs - 1;
- * each has at least one reading. All readings are of one spot, or of spots that
- * count as alike. Free with scwi_precision_free, also after a failure. */
+ * each has at least one reading (else SCW_BAD_ARGUMENT). All readings are of
+ * one spot, or of spots that count as alike. n >= 1. Free with
+ * scwi_precision_free, also after a failure. */
 scw_status scwi_precision(scw_context *context, const scwi_sample *sample,
                           const uint32_t *lab_of, size_t labs, double level,
                           scw_precision *out);
 void scwi_precision_free(scw_precision *precision);
-
-/* Cochran's limit of the largest of p variances on df degrees of freedom each,
- * over their sum, at most 1: 1/(1 + (p-1)/F(1-alpha/p; df, (p-1) df)). */
-scw_status scwi_cochran_limit(scw_context *context, size_t p, double df,
-                              double alpha, double *out);
-/* Mandel's limits for p laboratories: of |h|, p >= 3, and of k with n readings
- * each, n >= 2. */
-scw_status scwi_mandel_h_limit(scw_context *context, size_t p, double alpha,
-                               double *out);
-scw_status scwi_mandel_k_limit(scw_context *context, size_t p, size_t n,
-                               double alpha, double *out);
 
 #endif

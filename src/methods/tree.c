@@ -101,8 +101,8 @@ static void link_groups(const key *keys, scwi_tree *out) {
   }
 }
 
-static scwi_group_mean child_mean(const scwi_tree *tree, size_t depth,
-                                  size_t child) {
+scwi_group_mean scwi_child_mean(const scwi_tree *tree, size_t depth,
+                                size_t child) {
   if (depth < tree->depth) return tree->mean[depth + 1][child];
   return (scwi_group_mean){tree->order[child], 0};
 }
@@ -126,11 +126,11 @@ double scwi_mean_value(const scwi_tree *tree, scwi_group_mean a) {
 
 static void average(scwi_tree *tree, size_t depth, size_t group) {
   size_t from = tree->first[depth][group], to = tree->first[depth][group + 1];
-  scwi_group_mean start = child_mean(tree, depth, from);
+  scwi_group_mean start = scwi_child_mean(tree, depth, from);
   scwi_sum sum = {0};
   for (size_t c = from; c < to; c++)
-    scwi_sum_add(&sum,
-                 scwi_mean_distance(tree, child_mean(tree, depth, c), start));
+    scwi_sum_add(
+        &sum, scwi_mean_distance(tree, scwi_child_mean(tree, depth, c), start));
   start.offset += scwi_sum_of(sum) / (double)(to - from);
   tree->mean[depth][group] = start;
 }
@@ -143,8 +143,8 @@ static void average_all(scwi_tree *tree) {
     for (size_t g = 0; g < tree->count[d]; g++) {
       average(tree, d, g);
       for (size_t c = first[g]; c < first[g + 1]; c++) {
-        double distance =
-            scwi_mean_distance(tree, child_mean(tree, d, c), tree->mean[d][g]);
+        double distance = scwi_mean_distance(tree, scwi_child_mean(tree, d, c),
+                                             tree->mean[d][g]);
         scwi_sum_add(&squares, distance * distance);
       }
       if (first[g + 1] - first[g] != first[1]) tree->balanced = false;

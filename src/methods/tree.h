@@ -52,6 +52,10 @@ scw_status scwi_tree_of(scw_context *context, const scwi_sample *sample,
                         const scwi_labels *labels, scwi_tree *out);
 void scwi_tree_free(scwi_tree *tree);
 
+/* The mean of a child of depth d: a group of depth d + 1, or a reading. */
+scwi_group_mean scwi_child_mean(const scwi_tree *tree, size_t depth,
+                                size_t child);
+
 /* How far a is above b; and the mean in the unit of the readings. */
 double scwi_mean_distance(const scwi_tree *tree, scwi_group_mean a,
                           scwi_group_mean b);
