@@ -56,7 +56,11 @@ static void read_json(scw_context *context, bytes_source from) {
   scw_status status = scwi_json_read(
       context, (scw_source){read_bytes, &from, "input"}, &file);
   if (status == SCW_OK) {
-    cJSON *judge = cJSON_ParseWithLength(from.bytes, from.size);
+    /* cJSON passes over a byte order mark only before longer texts */
+    bool marked = from.size >= 3 && !memcmp(from.bytes, "\xEF\xBB\xBF", 3);
+    size_t start = marked ? 3 : 0;
+    cJSON *judge =
+        cJSON_ParseWithLength(from.bytes + start, from.size - start);
     demand(judge != NULL);
     demand(count_ours(file.root) == count_theirs(judge));
     cJSON_Delete(judge);
