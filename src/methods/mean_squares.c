@@ -33,7 +33,7 @@ static void climb(const scwi_tree *tree, size_t d, const parts *child,
 }
 
 static void solve(const scwi_tree *tree, scwi_mean_squares *out) {
-  for (size_t d = 0; d < out->levels; d++)
+  for (size_t d = out->levels; d-- > 0;)
     for (size_t j = d + 1; j < out->levels; j++) {
       double less = out->share[d][j];
       for (size_t m = d + 1; m < j; m++)
