@@ -55,13 +55,17 @@ typedef struct scw_edge {
   scw_estimate difference; /* outer - inner; SCW_TOO_FEW below 3 and 3 */
 } scw_edge;
 
-/* Moran's I of the residuals from the plane, weights 1/distance. All four are
- * missing together. */
+/* Moran's I of the residuals from the plane, weights 1/distance. Expectation
+ * and SD are those of residuals of independent normal readings, which the
+ * fitted plane has pulled apart; missing together. */
 typedef struct scw_moran {
-  scw_figure i;        /* above `expected`: neighbours resemble each other */
-  scw_figure expected; /* were the residuals shuffled among the spots */
-  scw_figure sd;       /* of i, under the same */
-  scw_figure p;        /* two-sided */
+  scw_figure i;          /* above `expected`: neighbours resemble each other */
+  scw_figure expected;
+  scw_figure sd;
+  scw_figure p;          /* two-sided */
+  scw_figure p_shuffled; /* the same as if the residuals themselves were
+                            independent: moments under randomisation. Too
+                            large on grids of few spots */
 } scw_moran;
 
 /* Semivariogram of the residuals from the plane: for pairs of spots so far

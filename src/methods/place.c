@@ -38,7 +38,7 @@ static void no_neighbours(const scwi_places *places, double level,
       .nugget_share = none, .range_low = none, .range_high = none,
       .gain = none, .mean = no_mean, .effective_spots = none,
       .area_mean = no_mean};
-  out->moran = (scw_moran){none, none, none, none};
+  out->moran = (scw_moran){none, none, none, none, none};
   out->semivariogram = (scw_semivariogram){.state = why};
   out->model = out->model_about_plane = no_model;
   out->model_about_plane.with_plane = true;
@@ -53,8 +53,7 @@ static scw_status neighbours(scw_context *context, const scwi_places *places,
   if (places->n < (from > 0 ? from : NEIGHBOURS_FROM)) return SCW_OK;
   scw_status status = scwi_moran(context, places, residual, &out->moran);
   if (status == SCW_OK)
-    status = scwi_semivariogram(context, places, residual,
-                                &out->semivariogram);
+    scwi_semivariogram(places, residual, &out->semivariogram);
   if (status == SCW_OK)
     status = scwi_place_model(context, places, places->w, false,
                               options->level, &out->model);

@@ -42,15 +42,17 @@ scw_status scwi_edge(scw_context *context, const scwi_places *places,
                      const scwi_place_grid *grid, double level, double step,
                      scw_edge *out);
 
-/* Moran's I of `residual` over the places; moments under randomisation (Cliff
- * & Ord 1981). At least 4 places that differ. */
+/* Moran's I of the residuals that scwi_gradient leaves. Moments: of residuals
+ * under normality, and under randomisation (Cliff & Ord 1981). SCW_TOO_FEW
+ * below 4 places, or where the plane leaves fewer than 2 df; SCW_NO_SCATTER
+ * where nothing is left, or all places are equally far apart. */
 scw_status scwi_moran(scw_context *context, const scwi_places *places,
                       const double *residual, scw_moran *out);
 
 /* Classical semivariogram (Matheron) of `residual`, in the units of the
  * positions and of the means. */
-scw_status scwi_semivariogram(scw_context *context, const scwi_places *places,
-                              const double *residual, scw_semivariogram *out);
+void scwi_semivariogram(const scwi_places *places, const double *residual,
+                        scw_semivariogram *out);
 
 enum { SCWI_PLACE_MOST = 300 }; /* places of a model: more are too many */
 

@@ -10,6 +10,9 @@
 #include "place_figures.h"
 #include "two_sample.h"
 
+/* Below this an interval would be wider than anyone can use. */
+enum { FEWEST_DF = 1 };
+
 enum { FEWEST = 8 }; /* with fewer places no likelihood has a shape */
 
 static void nothing(scw_presence why, double level, scw_place_model *out) {
@@ -29,7 +32,7 @@ static scw_status tell(scw_context *context, const scwi_places *places,
                        double estimate, scwi_uncertainty u, double level,
                        scw_estimate *out) {
   scw_status status = SCW_OK;
-  if (u.df >= 0.5) {
+  if (u.df >= FEWEST_DF) {
     status = scwi_estimate(context, estimate, u, level, out);
   } else {
     *out = scwi_bare_estimate(estimate, SCW_UNBOUNDED, level);
@@ -90,12 +93,12 @@ static void tell_range(const scwi_places *places,
   out->range_high = scwi_scaled_figure(found->high, places->length);
 }
 
-/* What may not be said: independent places fit best; a range longer than the
- * panel can show; or neither end of it known. */
+/* What may not be said: independent places fit best; they fit nearly as well
+ * as any range; or the range is longer than the panel can show. */
 static scw_presence silence(const scwi_range_found *found) {
   if (found->gain <= 0) return SCW_NO_DEPENDENCE;
-  if (found->beyond) return SCW_UNBOUNDED;
   if (!scwi_present(found->low)) return SCW_FLAT;
+  if (found->beyond) return SCW_UNBOUNDED;
   return SCW_PRESENT;
 }
 
@@ -105,6 +108,9 @@ static void keep_silent(scw_presence why, double level, scw_place_model *out) {
   if (why == SCW_NO_DEPENDENCE) return;
   out->sd = out->effective_spots = scwi_missing(why);
   out->mean = scwi_bare_estimate(out->mean.estimate.value, why, level);
+  if (why == SCW_FLAT)
+    out->area_mean =
+        scwi_bare_estimate(out->area_mean.estimate.value, why, level);
 }
 
 static scw_status tell_all(scw_context *context, scwi_field *field,

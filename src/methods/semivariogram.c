@@ -5,46 +5,47 @@
 
 #include "figure.h"
 #include "place.h"
-#include "sum.h"
 
 /* A pair exactly on the border of two bins belongs to the nearer one; so far
  * off a border, in bins, still counts as on it. */
 #define ON_THE_BORDER 1e-9
 
+/* How far places may be out of order, see place_spots.c. */
+#define UNSORTED 1e-8
+
 typedef struct bin_sums {
   size_t pairs;
-  scwi_sum distance, square;
+  double distance, square;
 } bin_sums;
 
-static size_t bin_of(double distance, double width) {
-  double place = ceil(distance / width - ON_THE_BORDER) - 1;
-  size_t bin = place > 0 ? (size_t)place : 0;
+static size_t bin_of(double distance, double bins_per_length) {
+  double place = distance * bins_per_length - ON_THE_BORDER;
+  size_t bin = place > 0 ? (size_t)(int)place : 0;
   return bin < SCW_VARIOGRAM_BINS ? bin : SCW_VARIOGRAM_BINS - 1;
 }
 
 static void add_pairs(const scwi_places *p, const double *residual,
                       double cutoff, bin_sums *bins) {
-  double width = cutoff / SCW_VARIOGRAM_BINS;
+  double per_length = SCW_VARIOGRAM_BINS / cutoff;
   double reach = cutoff * (1 + ON_THE_BORDER / SCW_VARIOGRAM_BINS);
   for (size_t i = 0; i < p->n; i++)
     for (size_t j = i; j-- > 0;) {
       double du = p->u[i] - p->u[j], dv = p->v[i] - p->v[j];
-      if (du > reach) break; /* places are sorted by u */
+      if (du > reach + UNSORTED) break; /* places are sorted by u */
       double square = du * du + dv * dv;
       if (square > reach * reach) continue;
       double distance = sqrt(square), apart = residual[i] - residual[j];
-      bin_sums *bin = &bins[bin_of(distance, width)];
+      bin_sums *bin = &bins[bin_of(distance, per_length)];
       bin->pairs++;
-      scwi_sum_add(&bin->distance, distance);
-      scwi_sum_add(&bin->square, apart * apart);
+      bin->distance += distance;
+      bin->square += apart * apart;
     }
 }
 
-scw_status scwi_semivariogram(scw_context *context, const scwi_places *places,
-                              const double *residual, scw_semivariogram *out) {
-  (void)context;
+void scwi_semivariogram(const scwi_places *places, const double *residual,
+                        scw_semivariogram *out) {
   *out = (scw_semivariogram){.state = SCW_TOO_FEW};
-  if (places->n < 2 || places->length <= 0) return SCW_OK;
+  if (places->n < 2 || places->length <= 0) return;
   bin_sums bins[SCW_VARIOGRAM_BINS] = {{0}};
   double cutoff = 2 * hypot(places->half_u, places->half_v) / 3;
   add_pairs(places, residual, cutoff, bins);
@@ -54,12 +55,11 @@ scw_status scwi_semivariogram(scw_context *context, const scwi_places *places,
     double pairs = (double)bins[b].pairs;
     if (bins[b].pairs == 0) continue;
     out->bins[out->n_bins++] = (scw_variogram_bin){
-        bins[b].pairs, scwi_sum_of(bins[b].distance) / pairs * places->length,
-        scwi_sum_of(bins[b].square) / (2 * pairs) * places->scale *
+        bins[b].pairs, bins[b].distance / pairs * places->length,
+        bins[b].square / (2 * pairs) * places->scale *
             places->scale};
   }
   for (size_t b = 0; b < out->n_bins; b++)
     if (!isfinite(out->bins[b].semivariance)) out->state = SCW_OUT_OF_RANGE;
   if (out->state != SCW_PRESENT) out->n_bins = 0;
-  return SCW_OK;
 }

@@ -9,7 +9,7 @@
 
 #define NO_SPOT "\xC2\xB7" /* a middle dot */
 
-enum { MARKS = 8, MOST_AXIS = 12, MOST_DECIMALS = 6 };
+enum { MARKS = 8, MOST_AXIS = 10, MOST_DECIMALS = 6, MOST_END = 30 };
 
 /* How the map is laid out. */
 typedef struct frame {
@@ -24,19 +24,19 @@ typedef struct frame {
   int x_decimals, y_decimals;
 } frame;
 
-/* Decimals that tell the positions apart, no more than they have. */
+/* As many decimals as the positions have, or else as tell them apart. */
 static int position_decimals(const double *position, size_t n) {
   double length = n > 1 ? fabs(position[n - 1] - position[0]) : 0;
   if (!(length > 0)) return scwi_decimals_for(0, position[0]) > 3 ? 3 : 0;
-  int most = scwi_decimals_for(length / (double)n, length);
-  if (most > MOST_DECIMALS) most = MOST_DECIMALS;
-  for (int decimals = 0; decimals < most; decimals++) {
+  int enough = scwi_decimals_for(length / (double)n, length);
+  if (enough > MOST_DECIMALS) enough = MOST_DECIMALS;
+  for (int decimals = 0; decimals <= enough + 2; decimals++) {
     double unit = pow(10, -decimals), off = 0;
     for (size_t i = 0; i < n; i++)
       off = fmax(off, fabs(position[i] - round(position[i] / unit) * unit));
     if (off <= 1e-6 * length) return decimals;
   }
-  return most;
+  return enough;
 }
 
 static size_t columns_of(const scwi_sheet *sheet, const char *text) {
@@ -176,6 +176,12 @@ static void print_row(scwi_sheet *sheet, const frame *f, size_t row) {
   scwi_text_free(&part);
 }
 
+/* Columns for the name of an end; what is longer is cut. */
+static size_t end_columns(const scwi_sheet *sheet, const scwi_text *name) {
+  size_t columns = name->data ? columns_of(sheet, name->data) : 0;
+  return columns < MOST_END ? columns : MOST_END;
+}
+
 /* The names of the columns below them; below marks alone those of the ends. */
 static void print_columns(scwi_sheet *sheet, const frame *f) {
   scwi_text line = {0}, part = {0};
@@ -189,10 +195,10 @@ static void print_columns(scwi_sheet *sheet, const frame *f) {
   if (!f->numbers) {
     scwi_text_add(&line, " ");
     put_column_name(&part, f, 0);
-    size_t used = part.data ? columns_of(sheet, part.data) : 0;
+    size_t used = end_columns(sheet, &part);
     put_right(sheet, &line, &part, used);
     put_column_name(&part, f, last);
-    size_t ends = part.data ? columns_of(sheet, part.data) : 0;
+    size_t ends = end_columns(sheet, &part);
     size_t room = f->cell * f->map->columns - 1;
     put_right(sheet, &line, &part,
               used + ends < room ? room - used : ends + 1);
