@@ -383,13 +383,24 @@ static void maps(void **state) {
   assert_false(map.grid);
   assert_int_equal(map.columns, 10);
   assert_int_equal(map.rows, 6);
-  double sum = 0, most = -INFINITY;
+  double low[2] = {INFINITY, INFINITY}, high[2] = {-INFINITY, -INFINITY};
   for (size_t i = 0; i < 60; i++) {
-    sum += p.spot[i].mean;
-    most = fmax(most, p.spot[i].mean);
+    low[0] = fmin(low[0], p.spot[i].x), high[0] = fmax(high[0], p.spot[i].x);
+    low[1] = fmin(low[1], p.spot[i].y), high[1] = fmax(high[1], p.spot[i].y);
   }
-  for (size_t i = 0; i < 60; i++) /* no cell beyond the spots */
-    if (!isnan(map.mean[i])) assert_true(map.mean[i] <= most);
+  for (size_t cell = 0; cell < 60; cell++) {
+    double sum = 0, count = 0;
+    for (size_t i = 0; i < 60; i++) {
+      double c = floor(10 * (p.spot[i].x - low[0]) / (high[0] - low[0]));
+      double r = floor(6 * (p.spot[i].y - low[1]) / (high[1] - low[1]));
+      if ((size_t)(fmin(r, 5) * 10 + fmin(c, 9)) != cell) continue;
+      sum += p.spot[i].mean;
+      count++;
+    }
+    assert_int_equal(isnan(map.mean[cell]), count == 0);
+    if (count > 0) check_relative(map.mean[cell], sum / count, 1e-13);
+  }
+  check_relative(map.x[0], low[0] + (high[0] - low[0]) / 20, 1e-12);
   p = grid_panel(400, 1);
   map = place_of(context, &p).map;
   assert_int_equal(map.rows, 1);
