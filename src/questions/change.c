@@ -201,7 +201,7 @@ static scw_status take_control(scw_context *context,
 
 static scw_status run_notes(scw_context *context, const change_run *run,
                             const scw_change_options *options,
-                            const scwi_products *products,
+                            const scwi_products *products, size_t complete,
                             scwi_notes *notes) {
   scw_status status = SCW_OK;
   if (products->aside)
@@ -209,6 +209,9 @@ static scw_status run_notes(scw_context *context, const change_run *run,
                        "%zu readings are neither before nor after and take no "
                        "part in the change.",
                        products->aside);
+  if (!status && complete > 1)
+    status = scwi_tile_note(context, &run->tile,
+                            run->friction ? "" : run->facts.unit, NULL, notes);
   if (!status && !run->friction && scwi_is_friction(run->facts.quantity))
     status = scwi_friction_caution(context, notes);
   if (!status && run->friction)
@@ -250,7 +253,8 @@ scw_status scw_change(scw_context *context, const scw_table *table,
   if (!status)
     status = report_products(context, &run, &products, complete, out);
   if (!status)
-    status = run_notes(context, &run, &out->options, &products, &notes);
+    status = run_notes(context, &run, &out->options, &products, complete,
+                       &notes);
   if (!status) status = scwi_family_adjust(context, out, &notes);
   out->notes = notes.note;
   out->n_notes = notes.n;

@@ -249,13 +249,16 @@ scw_status scwi_df_origin(scw_context *context, const scwi_compared *compared,
   return scwi_text_take(context, &text, &report->df_origin);
 }
 
-const char *scwi_verdict_words(scw_verdict verdict) {
+const char *scwi_verdict_words(scw_verdict verdict, scw_design design) {
   switch (verdict) {
   case SCW_CHANGED: return "changed";
   case SCW_CHANGED_SIZE_UNCLEAR: return "changed, size unclear";
   case SCW_CHANGED_BUT_SMALL: return "changed, but by less than the margin";
   case SCW_NO_CHANGE_BEYOND_MARGIN: return "no change beyond the margin";
-  case SCW_CONDITIONAL: return "changed only if the baseline is good enough";
+  case SCW_CONDITIONAL:
+    return design == SCW_BREAK_EVEN
+               ? "changed only if both bare numbers are good enough"
+               : "changed only if the bare number is good enough";
   case SCW_CANNOT_TELL: return "cannot tell";
   default: return "no verdict";
   }

@@ -122,6 +122,29 @@ static scw_status apply_options(scwi_reader *reader, const scwi_cell *cell,
   return SCW_OK;
 }
 
+/* Remembers that a cell of this set stands here, with or without a reading. */
+static scw_status note_set(scwi_reader *reader, const scw_reading *reading) {
+  size_t number;
+  if (!reader->sink.order || reader->layout.n_readings < 2) return SCW_OK;
+  scwi_set_key key = scwi_set_key_of(reading, 0);
+  return scwi_set_index_find(reader->context, reader->sink.order, &key,
+                             &number);
+}
+
+/* A cell of a reading column without a reading. */
+static scw_status set_aside(scwi_reader *reader, const scwi_cell *cell,
+                            const scwi_column *column, const char *reason) {
+  scw_reading reading = reader->row;
+  if (column) overlay(&reading, column);
+  if (reader->options->side != SCW_SIDE_NONE)
+    reading.side = reader->options->side;
+  scw_status status = note_set(reader, &reading);
+  return status ? status
+                : scwi_account_leave(reader->context, reader->account,
+                                     cell->line, cell->column, reason,
+                                     (scwi_span){cell->text, cell->length});
+}
+
 static scw_status hand_over(scwi_reader *reader, const scwi_cell *cell,
                             const scwi_column *column, scw_mark mark,
                             const scwi_decimal *decimal) {
@@ -135,6 +158,7 @@ static scw_status hand_over(scwi_reader *reader, const scwi_cell *cell,
   reading.column = cell->column;
   if (column) overlay(&reading, column);
   scw_status status = apply_options(reader, cell, &reading);
+  if (status == SCW_OK) status = note_set(reader, &reading);
   if (status != SCW_OK) return status;
   if (reader->sink.first_only && !reader->layout.has[SCW_ROLE_TAKES_BACK] &&
       reading.replaces != SCW_NO_LABEL)
@@ -178,10 +202,8 @@ scw_status scwi_reader_cell(scwi_reader *reader, const scwi_row *row,
                      "is no reading. Correct the cell, or leave it empty if "
                      "there is no reading");
   if (token.kind != SCWI_NUMBER)
-    return scwi_account_leave(
-        reader->context, reader->account, cell->line, cell->column,
-        token.kind == SCWI_CENSORED ? "censored" : "missing",
-        (scwi_span){cell->text, cell->length});
+    return set_aside(reader, cell, column,
+                     token.kind == SCWI_CENSORED ? "censored" : "missing");
   if (reader->remark.line)
     return scwi_reader_blocks(
         reader, reader->remark.line,
