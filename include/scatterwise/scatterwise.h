@@ -18,9 +18,11 @@
 #include "scatterwise/readings.h"
 #include "scatterwise/report.h"
 #include "scatterwise/sink.h"
+#include "scatterwise/spot_list.h"
 #include "scatterwise/status.h"
 #include "scatterwise/summary.h"
 #include "scatterwise/table.h"
+#include "scatterwise/take.h"
 #include "scatterwise/version.h"
 
 #endif

@@ -20,6 +20,8 @@ const cli_demo_file cli_demo_files[] = {
          "gloss before and after four dressings, six spots each"),
     DEMO(demo_halves_csv, "halves.csv",
          "gloss on a half with K1 and a bare half K0, with a tile"),
+    DEMO(demo_bench_k1_txt, "bench-k1.txt",
+         "what was typed at the panel while K1 was read"),
 };
 const size_t cli_demo_file_count =
     sizeof cli_demo_files / sizeof cli_demo_files[0];

@@ -33,6 +33,14 @@ typedef struct cli_size {
   bool given;
 } cli_size;
 
+typedef struct cli_taking {
+  const char *keep, *follow, *spots, *baseline;
+  const char *quantity, *product, *panel, *session, *by, *meter;
+  bool resume, unpaired, anytime;
+  size_t top_up;
+  cli_quantity g;
+} cli_taking;
+
 typedef struct cli_request {
   /* everywhere */
   bool help, version, json, csv, plain;
@@ -71,6 +79,8 @@ typedef struct cli_request {
   bool halves, blind;
   size_t seed;
   const char *template_file;
+  /* take */
+  cli_taking take;
   /* demo */
   const char *write_to;
   /* what is left of the command line: files or names */

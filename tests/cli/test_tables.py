@@ -98,7 +98,7 @@ def complaints(program, lister):
     names = completed(program, "help", "")
     if sorted(names) != sorted(listed):
         yield f"completion of help shows {names}"
-    for command in ("readings", "change", "plan"):
+    for command in ("readings", "change", "plan", "take"):
         text = output(program, command, "--help")
         if not re.search(r"^  \$ scatterwise .*\n  \S", text, re.M):
             yield f"help of {command} has no example with its answer"

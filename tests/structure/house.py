@@ -24,7 +24,7 @@ HEADER_OF = {
     "status": "base", "context": "base", "version": "base", "sink": "base",
     "figures": "base",
     "bench": "bench",
-    "table": "readings",
+    "table": "readings", "spot_list": "readings", "take": "questions",
     "summary": "methods", "comparison": "methods", "planning": "methods",
     "place": "methods", "components": "methods", "pooling": "methods",
     "readings": "questions", "change": "questions", "plan": "questions",
