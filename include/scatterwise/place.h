@@ -94,20 +94,24 @@ typedef struct scw_place_model {
   size_t spots;
   scw_figure sd;           /* of one spot: root of the whole variance */
   scw_figure range;        /* SCW_NO_DEPENDENCE: independent spots fit best;
+                              SCW_FLAT: independent spots and any range fit
+                              nearly as well (then all but gain is missing);
                               SCW_UNBOUNDED: longer than these spots can show
                               (then sd, effective_spots and the mean's
-                              uncertainty are missing too) */
+                              uncertainty are missing too, area_mean is not) */
   scw_figure nugget_share; /* 0 to 1, of the variance: what is not shared
                               even with a spot right beside */
   scw_figure range_low;    /* by the profile of the likelihood, at `level`; */
   scw_figure range_high;   /* each may be missing: the spots set no limit */
   scw_figure gain;         /* twice the log likelihood above independent spots */
-  scw_estimate mean;       /* generalised least squares, df effective_spots-1
-                              less 2 with the plane: of panels like this one;
-                              with the plane: at the middle of the spots */
+  scw_estimate mean;       /* generalised least squares: of panels like this
+                              one; with the plane: at the middle of the spots.
+                              df effective_spots less 1 (plane: less 3); no
+                              interval below 1 df, SCW_UNBOUNDED */
   scw_figure effective_spots; /* sd^2 / u^2(mean): so many independent spots
                                  would say as much */
-  scw_estimate area_mean;  /* of this panel, over the rectangle its spots fill */
+  scw_estimate area_mean;  /* of this panel, over the rectangle its spots
+                              fill */
 } scw_place_model;
 
 /* The panel in rows and columns, seen from above, y upwards. */
