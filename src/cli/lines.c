@@ -29,7 +29,7 @@ cli_exit cli_lines_open(cli_lines *lines, const scw_source *source,
                        .follows = follow != NULL};
   ending_signals(&set);
   sigprocmask(SIG_BLOCK, &set, NULL);
-  lines->signals = signalfd(-1, &set, SFD_CLOEXEC);
+  lines->signals = signalfd(-1, &set, SFD_CLOEXEC | SFD_NONBLOCK);
   if (lines->signals < 0) {
     cli_say("this system cannot wait for signals: %s", strerror(errno));
     return CLI_NO_FIGURE;
@@ -46,11 +46,14 @@ cli_exit cli_lines_open(cli_lines *lines, const scw_source *source,
 }
 
 void cli_lines_close(cli_lines *lines) {
+  struct signalfd_siginfo one; /* has been answered, and must not end more */
   sigset_t set;
   if (lines->followed.descriptor >= 0) {
     close(lines->followed.descriptor);
   }
   if (lines->signals >= 0) {
+    while (read(lines->signals, &one, sizeof one) == (ssize_t)sizeof one) {
+    }
     close(lines->signals);
   }
   ending_signals(&set);

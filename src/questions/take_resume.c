@@ -28,6 +28,9 @@ static bool same(const char *a, const char *b) {
   return !a || !b ? a == b : !strcmp(a, b);
 }
 
+/* A column without a row yet, which does not say what stands in it. */
+static bool is_unsaid(const char *kept) { return kept && !*kept; }
+
 static scw_status differs(scw_context *context, const char *name,
                           const char *what, const char *kept,
                           const char *given) {
@@ -48,7 +51,9 @@ static scw_status agree(scw_context *context, scw_take *take, const char *name,
   if ((*form->unit || take->baseline) && !same(form->unit, kept->unit))
     return differs(context, name, "unit", kept->unit, form->unit);
   for (int i = 0; i < SCWI_KEPT_FIXED; i++)
-    if (form->fixed[i] && !same(form->fixed[i], kept->fixed[i]))
+    if (form->fixed[i] ? !is_unsaid(kept->fixed[i]) &&
+                             !same(form->fixed[i], kept->fixed[i])
+                       : is_unsaid(kept->fixed[i]))
       return differs(context, name, scwi_kept_heads[i], kept->fixed[i],
                      form->fixed[i]);
   if (take->settled && form->spots != kept->spots)
@@ -69,14 +74,14 @@ static scw_status own(scw_context *context, scw_take *take, const char **text) {
 
 static scw_status adopt(scw_context *context, scw_take *take,
                         const scwi_kept_form *kept) {
-  bool places = kept->places;
-  scw_status status = SCW_OK;
+  scwi_kept_form given = take->form;
   take->form = *kept;
-  status = own(context, take, &take->form.quantity);
+  scw_status status = own(context, take, &take->form.quantity);
   if (!status) status = own(context, take, &take->form.unit);
-  for (int i = 0; i < SCWI_KEPT_FIXED && !status; i++)
+  for (int i = 0; i < SCWI_KEPT_FIXED && !status; i++) {
+    if (is_unsaid(kept->fixed[i])) take->form.fixed[i] = given.fixed[i];
     status = own(context, take, &take->form.fixed[i]);
-  take->form.places = places;
+  }
   take->settled = take->headed = true;
   return status;
 }
