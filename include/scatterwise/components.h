@@ -42,9 +42,10 @@ typedef struct scw_component {
   bool distinguishable;    /* from zero: interval.low > 0, which balanced is p
                               below half of 1 - level. The lowest level: any
                               scatter at all */
-  bool approximate;        /* the interval rests on an approximation whose
-                              coverage was measured below 94 % at 95 %, see the
-                              page */
+  bool approximate;        /* the lowest level scatters less than 3/4 of a
+                              display step, which is then part of what it
+                              shows: the interval's coverage was measured below
+                              its level, see the page */
 } scw_component;
 
 /* Levels within each other: panel > session > spot > repeat. */
@@ -73,7 +74,8 @@ typedef struct scw_reml {
   bool at_zero[SCW_LEVEL_COUNT]; /* this component ends at 0 */
   scw_estimate mean;       /* generalised least squares; df by Satterthwaite
                               from the observed information; no df and no
-                              interval (SCW_AT_ZERO) when a component is 0 */
+                              interval when a component is 0 (SCW_AT_ZERO) or
+                              less than half a df is left (SCW_FLAT) */
   scw_figure log_likelihood; /* restricted, all constants included */
   size_t steps;            /* of the search */
 } scw_reml;
@@ -101,7 +103,8 @@ typedef struct scw_crossed {
   double level;
   double limit_factor;     /* sqrt(2) z((1+level)/2): 2.77 at 95 % */
   scw_estimate mean;       /* df by Satterthwaite; no interval where operators
-                              and spots leave nothing */
+                              and spots leave nothing (SCW_NO_SCATTER) or less
+                              than half a df (SCW_FLAT) */
   scw_crossed_model with, without; /* interaction. One reading in each cell:
                               `with` has nothing to tell it by, and its
                               components are SCW_NOT_TOLD_APART */

@@ -84,8 +84,9 @@ static void compare(const scwi_square_term *terms, size_t n,
   double f = terms[0].coefficient * terms[0].square / expected;
   double df = n == 2 ? terms[1].df : expected * expected / spread;
   out->f = scwi_figure(f);
-  out->f_df = scwi_figure(df);
-  if (scwi_present(out->f))
+  out->f_df = df >= 0.5 ? scwi_figure(df) : scwi_missing(SCW_FLAT);
+  out->p = scwi_present(out->f) ? out->f_df : out->f;
+  if (scwi_present(out->p))
     out->p = scwi_figure(scwi_f_upper(f, terms[0].df, df));
 }
 

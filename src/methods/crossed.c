@@ -192,7 +192,9 @@ static scw_status mean_of(scw_context *context, const cells *c,
   double readings = c->repeats * (double)c->operators * (double)c->spots;
   scwi_uncertainty u = {unit * sqrt(sum / readings), sum * sum / spread};
   out->standard_uncertainty = scwi_figure(u.u);
-  out->df = scwi_figure(u.df);
+  out->df = u.df >= 0.5 ? scwi_figure(u.df) : scwi_missing(SCW_FLAT);
+  out->interval = scwi_no_interval(out->df.state, level);
+  if (!scwi_present(out->df)) return SCW_OK;
   return scwi_t_interval(context, mean, u, level, &out->interval);
 }
 

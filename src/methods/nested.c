@@ -42,6 +42,17 @@ static scw_status components(scw_context *context, const scwi_tree *tree,
   return status;
 }
 
+/* Readings that repeat within a display step show the step as much as their
+ * scatter: measured, the interval of their SD then holds the truth less often
+ * than it says. The levels above it hold. */
+static const double steps_to_trust = 0.75;
+
+static void mark_coarse(const scwi_sample *sample, scw_nested *out) {
+  scw_component *lowest = &out->component[out->lowest];
+  if (out->levels)
+    lowest->approximate = lowest->sd.value < steps_to_trust * sample->step.size;
+}
+
 /* Why a mean without scatter has no uncertainty; else its uncertainty. What
  * the display step leaves counts by the scatter of all readings. */
 static scw_presence uncertainty(const scwi_tree *tree,
@@ -93,6 +104,7 @@ scw_status scwi_nested(scw_context *context, const scwi_sample *sample,
     out->top = squares.levels ? tree.level[0] : SCW_LEVEL_REPEAT;
     out->lowest = squares.levels ? tree.level[squares.levels - 1] : out->top;
     status = components(context, &tree, &squares, memo, out);
+    mark_coarse(sample, out);
   }
   if (status == SCW_OK)
     status = mean_of(context, &tree, &squares, level, &out->mean);

@@ -47,7 +47,8 @@ static void take_components(const fit *f, scw_reml *out) {
   out->log_likelihood = scwi_figure(-(f->at.deviance.value + constants) / 2);
 }
 
-/* 2 g^2 / var(g) for g = var(mean) at the variances found. */
+/* 2 g^2 / var(g) for g = var(mean) at the variances found. Below 0.5
+ * the t distribution tells nothing any more. */
 static scw_figure satterthwaite(const fit *f) {
   const scwi_jet *g = &f->at.mean_variance;
   size_t n = f->tree->depth + 1;
@@ -59,7 +60,8 @@ static scw_figure satterthwaite(const fit *f) {
   for (size_t i = 0; i < n; i++)
     for (size_t j = 0; j < n; j++)
       variance += 2 * inverse[i][j] * g->slope[i] * g->slope[j];
-  return scwi_figure(2 * g->value * g->value / variance);
+  double df = 2 * g->value * g->value / variance;
+  return df >= 0.5 ? scwi_figure(df) : scwi_missing(SCW_FLAT);
 }
 
 static scw_status take_mean(scw_context *context, const fit *f, double level,

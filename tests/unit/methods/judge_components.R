@@ -298,8 +298,9 @@ judge_crossed <- function(q, got, d) {
   v <- ms[1] + ms[2] - ms[3]
   close_to("mean, crossed", q, got[97], mean(d$y), 1e-13)
   close_to("u, crossed", q, got[98], if (v > 0) sqrt(v / nrow(d)) else NA, 1e-10)
-  close_to("df of u, crossed", q, got[99], if (v > 0)
-    v^2 / sum(ms[1:3]^2 / df[1:3]) else NA, 1e-10)
+  nu <- v^2 / sum(ms[1:3]^2 / df[1:3])
+  close_to("df of u, crossed", q, got[99], if (v > 0 && nu >= 0.5) nu else NA,
+           1e-10)
 }
 
 # --- repeatability and reproducibility -----------------------------------------
