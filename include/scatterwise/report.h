@@ -7,6 +7,7 @@
 #include "scatterwise/change.h"
 #include "scatterwise/given.h"
 #include "scatterwise/layout.h"
+#include "scatterwise/panel.h"
 #include "scatterwise/plan.h"
 #include "scatterwise/readings.h"
 #include "scatterwise/take.h"
@@ -43,6 +44,10 @@ SCW_API scw_status scw_report_plan(scw_context *context,
                                    const scw_plan_result *result,
                                    const scw_table *table,
                                    scw_report_options options, scw_sink sink);
+SCW_API scw_status scw_report_panel(scw_context *context,
+                                    const scw_panel_result *result,
+                                    const scw_table *table,
+                                    scw_report_options options, scw_sink sink);
 
 /* Live taking: one thing that happened and the state after it. Text leaves out
  * the notes that stood in the state before (null: none); JSON is one object on

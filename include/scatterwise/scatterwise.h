@@ -11,6 +11,7 @@
 #include "scatterwise/figures.h"
 #include "scatterwise/given.h"
 #include "scatterwise/layout.h"
+#include "scatterwise/panel.h"
 #include "scatterwise/place.h"
 #include "scatterwise/plan.h"
 #include "scatterwise/planning.h"

@@ -10,6 +10,12 @@
 const cli_demo_file cli_demo_files[] = {
     DEMO(demo_panel_a_csv, "panel-a.csv",
          "gloss over bare panel A, twelve spots"),
+    DEMO(demo_hull_map_csv, "hull-map.csv",
+         "gloss over a hull panel of 6 x 8 spots, read twice each"),
+    DEMO(demo_operators_csv, "operators.csv",
+         "gloss at eight spots, read twice by three of the crew"),
+    DEMO(demo_sets_csv, "sets.csv",
+         "gloss on sixteen hull panels of one kind, five readings each"),
     DEMO(demo_gloss_k1_csv, "gloss-k1.csv",
          "gloss at ten spots before and after dressing K1"),
     DEMO(demo_gloss_k2_csv, "gloss-k2.csv",

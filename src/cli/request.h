@@ -41,6 +41,11 @@ typedef struct cli_taking {
   cli_quantity g;
 } cli_taking;
 
+typedef struct cli_panel_request {
+  bool each;
+  const char *bank, *panel_type, *meter, *date;
+} cli_panel_request;
+
 typedef struct cli_request {
   /* everywhere */
   bool help, version, json, csv, plain;
@@ -49,6 +54,7 @@ typedef struct cli_request {
   /* reading the files */
   scw_table_options table;
   cli_quantity step;
+  cli_panel_request panel;
   /* readings */
   bool brief;
   cli_leave_outs leave_outs;

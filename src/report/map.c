@@ -218,7 +218,9 @@ static void print_heading(scwi_sheet *sheet, const frame *f) {
     scwi_text_add(&text, " in ");
     scwi_text_add(&text, w->unit);
   }
-  scwi_text_add(&text, "; x to the right, y upwards");
+  bool down = f->map->rows > 1 && f->map->y[1] < f->map->y[0];
+  scwi_text_add(&text, down ? "; columns to the right, rows downwards"
+                            : "; x to the right, y upwards");
   if (w->length_unit && *w->length_unit) {
     scwi_text_add(&text, ", in ");
     scwi_text_add(&text, w->length_unit);

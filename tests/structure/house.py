@@ -28,7 +28,7 @@ HEADER_OF = {
     "summary": "methods", "comparison": "methods", "planning": "methods",
     "place": "methods", "components": "methods", "pooling": "methods",
     "readings": "questions", "change": "questions", "plan": "questions",
-    "given": "questions", "layout": "questions",
+    "given": "questions", "layout": "questions", "panel": "questions",
     "report": "report",
     "scatterwise": "cli",
 }
