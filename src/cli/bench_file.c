@@ -23,6 +23,18 @@ cli_exit cli_bench_read(cli_run *run, const char *path, scw_bench *out) {
   return status == SCW_OK ? CLI_ANSWERED : cli_failed(run, status);
 }
 
+cli_exit cli_bench_open(cli_run *run) {
+  const cli_request *request = &run->request;
+  bool more = request->panel_type != NULL || request->meter != NULL;
+  if (request->scatter != NULL) {
+    return cli_bench_read(run, request->scatter, &run->bench);
+  }
+  return more ? cli_usage(run->command,
+                          "--panel-type and --meter choose an entry of a bench "
+                          "file; give that too as --scatter FILE")
+              : CLI_ANSWERED;
+}
+
 static int write_descriptor(void *user, const char *data, size_t size) {
   int descriptor = *(int *)user;
   while (size > 0) {

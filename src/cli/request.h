@@ -65,6 +65,7 @@ typedef struct cli_request {
   cli_quantity baseline, baseline_sd, baseline_step, tile;
   size_t baseline_n;
   cli_given before_summary, after_summary;
+  const char *scatter, *panel_type, *meter; /* plan as well */
   const char *summaries;
   const char *say; /* "verdict", "sentence"; null: the whole report */
   /* plan */

@@ -54,6 +54,16 @@ static const cli_option file_options[] = {
                table.decimal_mark, "what marks the decimals: point or comma"),
 };
 
+static const cli_option scatter_options[] = {
+    CLI_OPTION("scatter", "FILE", NULL, cli_store_text, scatter,
+               "a bench file with the pooled scatter of many small sets"),
+    CLI_OPTION("panel-type", "NAME", "the only one", cli_store_text,
+               panel_type,
+               "with --scatter: the panel type whose scatter is meant"),
+    CLI_OPTION("meter", "NAME", NULL, cli_store_text, meter,
+               "with --scatter: the meter, where the bench file names meters"),
+};
+
 static const cli_option everywhere_options[] = {
     CLI_OPTION("level", "L", "0.95", cli_store_share, settings.level,
                "level of every interval, such as 0.95 or 95%"),
@@ -76,6 +86,12 @@ const cli_group cli_file_options = {
     "report says what was found. These options say it where that fails. A "
     "column C is named by its header, without its unit.",
     file_options, CLI_COUNT(file_options)};
+
+const cli_group cli_scatter_options = {
+    "Scatter known from before",
+    "Only on request. The panel type, quantity, unit, geometry and meter must "
+    "be those of the readings.",
+    scatter_options, CLI_COUNT(scatter_options)};
 
 const cli_group cli_everywhere_options = {
     "Everywhere", NULL, everywhere_options, CLI_COUNT(everywhere_options)};

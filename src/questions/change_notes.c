@@ -3,6 +3,7 @@
 
 #include <string.h>
 
+#include "change_bank.h"
 #include "figure.h"
 #include "tile.h"
 #include "words.h"
@@ -87,7 +88,7 @@ static scw_status note_without(scw_context *context, const char *code,
                                const char *what,
                                const scw_change_report *report,
                                scw_verdict without, scwi_notes *notes) {
-  scw_verdict with = report->verdict;
+  scw_verdict with = scwi_own_verdict(report);
   if (with == without) return SCW_OK;
   return scwi_note(context, notes, code,
                    "The verdict hangs on %s: with %s it is \"%s\", without "
@@ -108,7 +109,7 @@ static scw_status note_again(scw_context *context,
                    report->repicked, report->repicked == 1 ? " was" : "s were",
                    scwi_verdict_words(report->verdict_with_repicked,
                                       report->design),
-                   report->verdict == report->verdict_with_repicked
+                   scwi_own_verdict(report) == report->verdict_with_repicked
                        ? ""
                        : " The answer hangs on which reading is believed.");
 }
@@ -167,5 +168,6 @@ scw_status scwi_change_notes(scw_context *context, const scwi_change_case *one,
     status = scwi_tile_note(context, &report->tile, one->unit,
                             &report->change.estimate, notes);
   if (!status) status = note_display(context, one, report, notes);
+  if (!status) status = scwi_bank_notes(context, one, report, notes);
   return status;
 }

@@ -312,10 +312,14 @@ scw_status scw_change_from_given(scw_context *context,
                                  const scw_change_options *options,
                                  scw_change_result *out) {
   const scw_input *input = scw_table_input(given->account, 0);
+  scw_change_options asked = options ? *options : (scw_change_options){0};
+  const char *geometry = asked.scatter.geometry;
+  if (!geometry) asked.scatter.geometry = input->geometry;
   scw_status status =
       scw_change_from_numbers(context, given->change, given->n, input->unit,
-                              input->quantity, settings, options, out);
+                              input->quantity, settings, &asked, out);
   if (status) return status;
+  out->options.scatter.geometry = geometry;
   scwi_notes notes = {out->notes, out->n_notes, out->n_notes};
   status = note_columns(context, input, &notes);
   out->notes = notes.note;

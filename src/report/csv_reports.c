@@ -161,6 +161,22 @@ static void add_views(scwi_csv *csv, const scw_change_report *change) {
                   change->break_even_baseline_u);
 }
 
+static void add_bank(scwi_csv *csv, const scw_bank_view *bank) {
+  bool asked = bank->state != SCW_NOT_COMPUTED;
+  csv->prefix = "bank_";
+  scwi_csv_figure(csv, "sd", (scw_figure){bank->sd, bank->change.estimate.state});
+  scwi_csv_figure(csv, "df", (scw_figure){bank->df, bank->change.estimate.state});
+  scwi_csv_figure(csv, "u", bank->change.standard_uncertainty);
+  scwi_csv_ends(csv, "low", "high", bank->change.interval);
+  scwi_csv_figure(csv, "p", bank->change.p);
+  scwi_csv_figure(csv, "f", bank->f);
+  scwi_csv_figure(csv, "f_p", bank->f_p);
+  scwi_csv_text(csv, "verdict", asked ? scw_verdict_code(bank->verdict) : NULL);
+  csv->prefix = NULL;
+  scwi_csv_text(csv, "own_verdict",
+                asked ? scw_verdict_code(bank->own_verdict) : NULL);
+}
+
 static void add_arm(scwi_csv *csv, const char *prefix,
                     const scw_estimate *change) {
   csv->prefix = prefix;
@@ -226,6 +242,7 @@ static void change_row(scwi_csv *csv, const scw_change_report *change,
   add_family(csv, change, several);
   add_views(csv, change);
   add_references(csv, change);
+  add_bank(csv, &change->bank);
   add_notes(csv, change->notes, change->n_notes);
   scwi_csv_text(csv, "sentence", change->sentence);
   scwi_csv_row(csv);
