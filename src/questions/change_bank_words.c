@@ -21,18 +21,22 @@ bool scwi_bank_differs(const scw_change_report *report) {
          bank->verdict != bank->own_verdict;
 }
 
+/* `as_size` leaves out the sign of a fall that the words have named. */
 static void say_interval(scwi_text *text, const scw_change_report *report,
-                         const scw_estimate *estimate,
-                         scw_interval of_family) {
+                         const scw_estimate *estimate, scw_interval of_family,
+                         bool as_size) {
   bool family = of_family.state == SCW_PRESENT;
+  scw_interval interval = family ? of_family : estimate->interval;
+  if (as_size && interval.high < 0)
+    interval = (scw_interval){-interval.high, -interval.low, interval.level,
+                              interval.state};
   double u = scwi_present(estimate->standard_uncertainty)
                  ? estimate->standard_uncertainty.value
                  : 0;
   scwi_text_add(text, "(");
   scwi_say_percent(text, estimate->interval.level);
   scwi_text_add(text, family ? " family interval " : " interval ");
-  scwi_say_interval(text, family ? of_family : estimate->interval, u,
-                    report->unit);
+  scwi_say_interval(text, interval, u, report->unit);
   scwi_text_add(text, ")");
 }
 
@@ -41,10 +45,15 @@ void scwi_say_both_verdicts(scwi_text *text,
   const scw_bank_view *bank = &report->bank;
   scwi_text_format(text, "the readings' own scatter says \"%s\" ",
                    scwi_verdict_words(bank->own_verdict, report->design));
-  say_interval(text, report, &report->change, report->family_interval);
+  say_interval(text, report, &report->change, report->family_interval, false);
   scwi_text_format(text, ", the scatter bank says \"%s\" ",
                    scwi_verdict_words(bank->verdict, report->design));
-  say_interval(text, report, &bank->change, bank->family_interval);
+  say_interval(text, report, &bank->change, bank->family_interval, false);
+}
+
+static bool tells_a_move(scw_verdict verdict) {
+  return verdict == SCW_CHANGED || verdict == SCW_CHANGED_SIZE_UNCLEAR ||
+         verdict == SCW_CHANGED_BUT_SMALL;
 }
 
 void scwi_say_bank_agrees(scwi_text *text, const scw_change_report *report) {
@@ -55,5 +64,6 @@ void scwi_say_bank_agrees(scwi_text *text, const scw_change_report *report) {
     return;
   }
   scwi_text_add(text, "; the scatter bank agrees ");
-  say_interval(text, report, &bank->change, bank->family_interval);
+  say_interval(text, report, &bank->change, bank->family_interval,
+               tells_a_move(report->verdict));
 }
