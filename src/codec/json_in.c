@@ -70,8 +70,13 @@ static scw_status parse_key(parser *p, const scwi_json_value *object,
                             scwi_json_value *member) {
   scwi_json_scan *scan = &p->scan;
   member->key_place = scan->place;
-  if (scwi_json_peek(scan) != '"')
-    return scwi_json_unexpected(scan, "a key in \"quotes\"");
+  char c = scwi_json_peek(scan);
+  if (c != '"') /* 0,62 is the likely slip */
+    return scwi_json_unexpected(
+        scan, c >= '0' && c <= '9'
+                  ? "a key in \"quotes\" (a decimal comma is written as a "
+                    "point here)"
+                  : "a key in \"quotes\"");
   scw_status status = scwi_json_scan_text(scan, &member->key);
   if (!status) status = check_key(p, object, member);
   if (status) return status;
