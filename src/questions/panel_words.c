@@ -181,8 +181,9 @@ static void say_mean(scwi_text *text, const scwi_panel_frame *frame,
     scwi_say_interval(text, mean->interval, u.value, frame->facts->unit);
     scwi_text_add(text, ")");
   } else {
-    scwi_text_format(text, "; no interval: %s",
+    scwi_text_format(text, "; no interval: %s.",
                      scw_presence_text(mean->interval.state));
+    return;
   }
   say_where(text, units, part);
   say_neighbours(text, frame, part);

@@ -12,11 +12,23 @@ static double groups_of(const scw_panel_part *part, size_t i) {
   return (double)part->component[i].figures.groups;
 }
 
-static double variance_of(const scw_panel_component *component) {
+static double sd_of(const scw_panel_component *component) {
   scw_figure sd = component->figures.sd;
-  return component->figures.state == SCW_PRESENT && scwi_present(sd)
-             ? sd.value * sd.value
-             : 0;
+  return component->figures.state == SCW_PRESENT && scwi_present(sd) ? sd.value
+                                                                     : 0;
+}
+
+/* The largest SD: only ratios matter here, and squares may not be doubles. */
+static double scale_of(const scw_panel_part *part) {
+  double scale = 0;
+  for (size_t i = 0; i < part->n_components; i++)
+    scale = fmax(scale, sd_of(&part->component[i]));
+  return scale;
+}
+
+static double variance_of(const scw_panel_component *component, double scale) {
+  double sd = sd_of(component) / scale;
+  return sd * sd;
 }
 
 /* Does another group of component `top` bring others of component `below`?
@@ -27,15 +39,16 @@ static bool brings(const scw_panel_part *part, size_t top, size_t below) {
   return below > 1 && below > top;
 }
 
-/* The variance of the mean by the components, with twice as many of component
+/* The variance of the mean by the components, in the square of their scale, with twice as many of component
  * `twice` (n_components: as it is). */
 static double variance_of_mean(const scw_panel_part *part, size_t twice) {
-  double sum = 0;
+  double sum = 0, scale = scale_of(part);
   for (size_t i = 0; i < part->n_components; i++) {
     double groups = groups_of(part, i);
     bool more = twice < part->n_components && brings(part, twice, i);
-    if (groups > 0)
-      sum += variance_of(&part->component[i]) / (more ? 2 * groups : groups);
+    if (groups > 0 && scale > 0)
+      sum += variance_of(&part->component[i], scale) /
+             (more ? 2 * groups : groups);
   }
   return sum;
 }
@@ -50,13 +63,13 @@ static void find_repeats(scw_panel_part *part) {
   size_t spot = find(part, "spot"), repeat = find(part, "repeat");
   part->repeats_worth = scwi_missing(SCW_NOT_COMPUTED);
   if (spot == part->n_components || repeat == part->n_components) return;
-  double spots = variance_of(&part->component[spot]);
-  double repeats = variance_of(&part->component[repeat]);
+  double spots = sd_of(&part->component[spot]);
+  double repeats = sd_of(&part->component[repeat]);
   if (part->component[repeat].figures.state != SCW_PRESENT ||
       part->component[spot].figures.state != SCW_PRESENT)
     part->repeats_worth = scwi_missing(SCW_NOT_TOLD_APART);
   else if (spots > 0)
-    part->repeats_worth = scwi_figure(fmax(1, sqrt(repeats / spots)));
+    part->repeats_worth = scwi_figure(fmax(1, repeats / spots));
   else
     part->repeats_worth = scwi_missing(SCW_UNBOUNDED);
 }

@@ -27,7 +27,8 @@ static void differences(scwi_sheet *sheet, const scw_panel_part *part,
   }
   if (part->n_by > MOST_OPERATORS)
     scwi_text_format(text, " and %zu more", part->n_by - MOST_OPERATORS);
-  scwi_text_format(text, " %s against the mean of all", unit);
+  scwi_text_format(text, "%s%s against the mean of all", *unit ? " " : "",
+                   unit);
   scwi_sheet_labelled_scratch(sheet, "operators");
 }
 
@@ -58,9 +59,9 @@ static void odd_one(scwi_sheet *sheet, const scw_panel_part *part,
   if (!scwi_present(test->p) || test->lab >= part->n_by) return;
   scwi_text_format(text, "%s %s (%s, ", part->by[test->lab].label, what, name);
   scwi_word_p(text, test->p);
-  scwi_text_add(text, test->p.value < 0.01   ? "): does not fit the others"
+  scwi_text_add(text, test->p.value < 0.01   ? "): more than chance explains"
                       : test->p.value < 0.05 ? "): doubtful"
-                                             : "): fits the others");
+                                             : "): chance explains that");
   scwi_sheet_labelled_scratch(sheet, label);
 }
 
