@@ -31,6 +31,8 @@ typedef struct stop {
 
 static const stop stops[] = {
     {"What do the readings of the bare panel say?", "readings panel-a.csv"},
+    {"How uneven is a hull panel, and what makes its mean surer?",
+     "panel hull-map.csv"},
     {"Did dressing K1 move the gloss by more than 0.5 GU?",
      "change gloss-k1.csv --margin 0.5"},
     {"And K2?", "change gloss-k2.csv --margin 0.5"},
