@@ -3,6 +3,7 @@
 #ifndef SCATTERWISE_PLAN_H
 #define SCATTERWISE_PLAN_H
 
+#include "scatterwise/bench.h"
 #include "scatterwise/planning.h"
 #include "scatterwise/readings.h"
 
@@ -37,6 +38,11 @@ typedef struct scw_plan_request {
                                       panel; >= 0 */
   size_t fits;                     /* spots that a panel has room for; 0: any
                                       number */
+  /* The scatter of a bench in place of sd and pilot_readings: its SD as from a
+   * pilot of its df + 1 readings; null: none. Not with `paired`. The bench must
+   * outlive the result. */
+  const scw_bench *bench;
+  scw_scatter_wanted bank;
 } scw_plan_request;
 
 enum { SCW_PLAN_TABLE_ROWS = 7, SCW_PLAN_DESIGNS = 5 };
@@ -69,6 +75,7 @@ typedef struct scw_plan_result {
    * limit; and, paired from a pilot of one side, the cheapest if nothing of
    * the spots' differences cancels. State of cost: why there is none. */
   scw_plan_design design_upper, design_uncancelled;
+  const scw_bench_scatter *bank; /* the entry used; null: none */
 } scw_plan_result;
 
 /* Errors: SCW_BAD_ARGUMENT. An impossible plan is an answer: SCW_OK with

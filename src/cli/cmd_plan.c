@@ -3,6 +3,7 @@
 #include <string.h>
 #include <strings.h>
 
+#include "bench_file.h"
 #include "commands.h"
 #include "input.h"
 #include "message.h"
@@ -52,9 +53,10 @@ static const cli_option own_options[] = {
 static const cli_group own_group = {
     "Plan",
     "One question, --half-width, --detect, --within or --readings, and one "
-    "scatter, --sd or --pilot.",
+    "scatter, --sd, --pilot or --scatter.",
     own_options, CLI_COUNT(own_options)};
 static const cli_group *const groups[] = {&own_group, &cli_spot_options,
+                                          &cli_scatter_options,
                                           &cli_file_options,
                                           &cli_everywhere_options, NULL};
 
@@ -100,12 +102,20 @@ static cli_exit check_scatter(const cli_run *run) {
                      "--sd and --pilot are two scatters; give "
                      "one");
   }
-  if (!request->sd.given && request->pilot == NULL) {
+  if (request->scatter != NULL &&
+      (request->sd.given || request->pilot != NULL)) {
+    return cli_usage(run->command,
+                     "--scatter brings a scatter of its own; leave out --sd "
+                     "and --pilot");
+  }
+  if (!request->sd.given && request->pilot == NULL &&
+      request->scatter == NULL) {
     return cli_usage(run->command,
                      "the scatter is missing; give the standard deviation as "
-                     "--sd S or readings to take it from as --pilot FILE");
+                     "--sd S, readings to take it from as --pilot FILE or a "
+                     "bench file as --scatter FILE");
   }
-  if (request->sd_after.given && (request->paired || request->pilot != NULL)) {
+  if (request->sd_after.given && (request->paired || !request->sd.given)) {
     return cli_usage(run->command,
                      "--sd-after goes with --sd, without "
                      "--paired");
@@ -237,6 +247,12 @@ static cli_exit answer_grid(cli_run *run) {
 }
 
 static cli_exit run_plan(cli_run *run) {
+  if (run->request.scatter != NULL &&
+      (run->request.spots > 0 || run->request.grid != NULL)) {
+    return cli_usage(run->command,
+                     "--spots and --grid need no scatter; leave out "
+                     "--scatter");
+  }
   if (run->request.spots > 0) {
     return cli_plan_spots(run);
   }
@@ -252,11 +268,19 @@ static cli_exit run_plan(cli_run *run) {
                            .sd = request->sd.value,
                            .sd_after = request->sd_after.value,
                            .unequal = request->ratio.given,
-                           .ratio = request->ratio.value};
+                           .ratio = request->ratio.value,
+                           .bench = request->scatter != NULL ? &run->bench
+                                                             : NULL,
+                           .bank = {.panel_type = request->panel_type,
+                                    .geometry = request->table.geometry,
+                                    .meter = request->meter}};
   scw_spot_components components = {0};
   const char *unit = NULL;
   scw_table *table = NULL;
   cli_exit code = find_goal(run, &plan);
+  if (code == CLI_ANSWERED) {
+    code = cli_bench_open(run);
+  }
   if (code == CLI_ANSWERED) {
     code = check_scatter(run);
   }

@@ -10,6 +10,7 @@
 #include "memory.h"
 #include "notes.h"
 #include "number_text.h"
+#include "plan_bank.h"
 #include "plan_design.h"
 #include "plan_words.h"
 #include "planning.h"
@@ -126,6 +127,8 @@ static scw_status find_number(scw_context *context, scw_plan_result *out) {
         context, &comparison, request->goal, request->target,
         out->settings.power, out->settings.assurance, request->pilot_readings,
         &out->assured, &out->expected, &out->top_up_total);
+  if (request->bench) /* whose readings are no part of the set */
+    out->top_up_total = scwi_missing(SCW_NOT_COMPUTED);
   if (!status) status = scwi_plan_design(context, &comparison, out);
   return status;
 }
@@ -141,10 +144,13 @@ static scw_status note_pilot(scw_context *context,
                      "is not: plan from the pilot file (--pilot) to allow for "
                      "that.");
   if (!scwi_present(result->assured)) return SCW_OK;
+  scwi_text_add(&text, "The SD comes from ");
+  if (result->bank)
+    scwi_say_bank(&text, result->bank);
+  else
+    scwi_say_count(&text, m, result->request.paired ? "spot" : "reading");
   scwi_text_format(&text,
-                   "The SD comes from %zu %s and may be larger. %zu instead "
-                   "would be enough with ",
-                   m, result->request.paired ? "spots" : "readings",
+                   " and may be larger. %zu instead would be enough with ",
                    (size_t)result->assured.value);
   scwi_say_percent(&text, result->settings.assurance);
   scwi_text_add(&text, " assurance");
@@ -191,6 +197,8 @@ scw_status scw_plan(scw_context *context, const scw_plan_request *request,
   *out = (scw_plan_result){.request = *request};
   if (!unit) unit = "";
   scw_status status = scwi_settings_take(context, settings, &out->settings);
+  if (!status) status = scwi_take_bank(context, unit, out);
+  if (out->bank && !*unit) unit = out->bank->unit;
   take_components(out);
   if (!status)
     status = check_request(context, &out->request, out->settings.step.size);

@@ -2,6 +2,7 @@
 /* The JSON reports of reading sets and plans. */
 #include "fields.h"
 #include "json_parts.h"
+#include "json_views.h"
 #include "reports.h"
 
 scw_status scwi_json_readings(scw_context *context,
@@ -99,6 +100,7 @@ static scwi_json *plan_settings(const scw_plan_result *result) {
   number_or_null(to, "sd", request->sd);
   number_or_null(to, "sd_after", request->sd_after);
   scwi_json_count(to, "pilot_readings", request->pilot_readings);
+  scwi_json_scatter(to, request->bench, result->bank);
   scwi_json_bool(to, "unequal", request->unequal);
   number_or_null(to, "ratio", request->ratio);
   number_or_null(to, "cost_spot", request->cost_spot);

@@ -7,6 +7,7 @@
 #include "number_text.h"
 #include "number_words.h"
 #include "reports.h"
+#include "text_change.h"
 #include "text_parts.h"
 #include "wording.h"
 
@@ -130,7 +131,14 @@ static void made_from(scwi_sheet *sheet, const scw_plan_result *result) {
     scwi_put_short(text, request->sd_after, 4);
     scwi_text_add(text, " after");
   }
-  if (request->pilot_readings)
+  if (result->bank) {
+    scwi_text_add(text, ", df ");
+    scwi_word_df(text, result->bank->df);
+    scwi_text_add(text, ", from ");
+    scwi_word_count(text, result->bank->sets, "set");
+    scwi_text_add(text, " of ");
+    scwi_put_entry(text, result->bank);
+  } else if (request->pilot_readings)
     scwi_text_format(text, ", from a pilot of %zu %s", request->pilot_readings,
                      request->paired ? "spots" : "readings");
   scwi_sheet_labelled_scratch(sheet, "made from");

@@ -19,6 +19,22 @@ static scw_status read_bench(scw_context *context, job_output *out,
   return status;
 }
 
+static scw_status plan_from(scw_context *context, job_output *out,
+                            const scw_bench *bench) {
+  const scw_plan_request request = {.goal = SCW_PLAN_DETECT,
+                                    .target = 20,
+                                    .bench = bench,
+                                    .bank = {.panel_type = "transom"}};
+  scw_plan_result result = {0};
+  scw_status status = scw_plan(context, &request, NULL, NULL, &result);
+  if (status == SCW_OK)
+    status = scw_report_plan(context, &result, NULL,
+                             (scw_report_options){.format = SCW_TEXT},
+                             job_sink(out));
+  scw_plan_result_free(&result);
+  return status;
+}
+
 scw_status job_bench(scw_context *context, job_output *out) {
   const scw_bench_scatter more = {.panel_type = "transom",
                                   .quantity = "pull",
@@ -40,6 +56,7 @@ scw_status job_bench(scw_context *context, job_output *out) {
   if (status == SCW_OK)
     status = scw_bench_find_scatter(context, &bench, &wanted, &found);
   if (found) job_bits(out, found->sd);
+  if (status == SCW_OK) status = plan_from(context, out, &bench);
   if (status == SCW_OK)
     status = scw_bench_write(context, &bench, job_sink(out));
   scw_bench_free(&bench);
