@@ -129,6 +129,7 @@ typedef struct scw_take_state {
   scw_figure last_change;  /* paired: by how much its spot changed */
   size_t readings;         /* that count */
   size_t taken_back, read_again;
+  size_t undone;           /* order number taken back last; 0: none */
   size_t n;                /* values behind the figures */
   bool by_spot, change, paired;
   scw_figure mean;         /* of the values; of the change */

@@ -301,7 +301,7 @@ cli_exit cli_take_readings(cli_run *run, cli_keep *keep, scw_take *take) {
     scw_status status = scw_take_state_of(run->context, take, &s.state);
     code = status == SCW_OK ? CLI_ANSWERED : cli_failed(run, status);
   }
-  if (code == CLI_ANSWERED && run->request.take.resume) {
+  if (code == CLI_ANSWERED && run->request.take.resume && !run->request.brief) {
     answer(&s, SCW_TAKEN_RESUMED);
   }
   if (code == CLI_ANSWERED && keep->descriptor < 0 && s.asks) {

@@ -76,7 +76,8 @@ static scw_status check_heading(scw_context *context, scw_take *take) {
   if (!status)
     status = scwi_heading_read(context, &take->texts,
                                (scwi_span){text.data, text.length}, &heading);
-  bool good = !status && heading.kind == SCWI_HEAD_READING &&
+  bool good = !status && scwi_kept_fits(form->unit) &&
+              heading.kind == SCWI_HEAD_READING &&
               heading.rest.length == 0 && heading.side == SCW_SIDE_NONE &&
               heading.unit.length == strlen(form->unit);
   scwi_text_free(&text);

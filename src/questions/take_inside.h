@@ -37,7 +37,7 @@ struct scw_take {
   size_t n_places;
   scwi_taken *taken;   /* in order; number i + 1 stands at i */
   size_t n_taken, taken_capacity;
-  size_t taken_back;
+  size_t taken_back, undone; /* how many, and the last one */
 };
 
 /* One thing that happened, checked and ready to be done. */
@@ -53,6 +53,11 @@ typedef struct scwi_take_step {
 scw_status scwi_take_check(scw_context *context, scw_take *take,
                            const scwi_kept_row *row, scwi_take_step *out);
 void scwi_take_do(scw_take *take, const scwi_take_step *step);
+
+/* Reads a reading as typed into item->reading, and into item->text as it is
+ * kept: with a decimal point. SCW_BAD_ARGUMENT when it is none. */
+scw_status scwi_take_value(scw_context *context, scw_take *take,
+                           const char *text, scwi_taken *item);
 
 /* Puts what counts into the table again. */
 scw_status scwi_take_refill(scw_context *context, scw_take *take);

@@ -15,7 +15,7 @@ static void say_value(scwi_text *text, const scw_take *take,
   else
     scwi_text_format(text, "Reading %zu, ", values->line[place - 1]);
   if (state->paired && values->x[place - 1] > 0) scwi_text_add(text, "+");
-  scwi_say_digits(text, values->x[place - 1], 6, state->unit);
+  scwi_say_given(text, values->x[place - 1], state->unit);
 }
 
 static scw_status stand_outs(scw_context *context, const scw_take *take,

@@ -45,6 +45,7 @@ static scw_status tell_last(view *v) {
   const scwi_taken *last = scwi_take_find(take, 0);
   const char *next;
   out->taken_back = take->taken_back;
+  out->undone = take->undone;
   out->readings = take->n_taken - take->taken_back;
   for (size_t i = 0; i < take->n_taken; i++)
     out->read_again += !take->taken[i].gone && take->taken[i].replaces;

@@ -5,9 +5,11 @@
 #include "take_inside.h"
 #include "words.h"
 
-static const char *verdict_words(scw_verdict verdict) {
+static const char *verdict_words(const scw_take *take, scw_verdict verdict) {
   switch (verdict) {
-    case SCW_CHANGED: return "it changed";
+    case SCW_CHANGED:
+      return take->options.margin > 0 ? "it changed by more than the margin"
+                                      : "it changed";
     case SCW_CHANGED_SIZE_UNCLEAR: return "it changed, the size is unclear";
     case SCW_CHANGED_BUT_SMALL: return "it changed by less than the margin";
     case SCW_NO_CHANGE_BEYOND_MARGIN: return "no change beyond the margin";
@@ -33,8 +35,9 @@ static void say_interval(scwi_text *text, const scw_take_state *state,
 }
 
 /* "The 95 % interval of the change is 0.3 to 1.1 GU". */
-static void say_result(scwi_text *text, const scw_take_state *state,
-                       scw_interval interval, const char *how) {
+static void say_result(scwi_text *text, const scw_take *take,
+                       const scw_take_state *state, scw_interval interval,
+                       const char *how) {
   if (interval.state != SCW_PRESENT) {
     scwi_text_format(text, "No interval can be given: %s.",
                      scw_presence_text(interval.state));
@@ -46,7 +49,7 @@ static void say_result(scwi_text *text, const scw_take_state *state,
                    state->change ? "change" : "mean", how);
   say_interval(text, state, interval);
   if (state->change)
-    scwi_text_format(text, ": %s", verdict_words(state->verdict));
+    scwi_text_format(text, ": %s", verdict_words(take, state->verdict));
   scwi_text_add(text, ".");
 }
 
@@ -63,7 +66,7 @@ static void plan(scwi_text *text, const scw_take *take,
   if (state->n > planned)
     scwi_text_format(text, ", and %zu more", state->n - planned);
   scwi_text_add(text, ". ");
-  say_result(text, state, state->interval, "");
+  say_result(text, take, state, state->interval, "");
 }
 
 static void top_up(scwi_text *text, const scw_take *take,
@@ -81,7 +84,7 @@ static void top_up(scwi_text *text, const scw_take *take,
     scwi_text_format(text, "Stop: %zu %ss, as the scatter of the first %zu "
                            "asked for. ",
                      state->n, thing(state), first);
-    say_result(text, state, state->top_up, ", with that scatter,");
+    say_result(text, take, state, state->top_up, ", with that scatter,");
     return;
   }
   if (!scwi_present(total)) {
@@ -112,7 +115,7 @@ static void anytime(scwi_text *text, const scw_take *take,
   scw_interval now = state->anytime;
   if (state->advice == SCW_ADVICE_STOP) {
     scwi_text_add(text, "Stop: what you asked for is reached. ");
-    say_result(text, state, now, ", good at every look,");
+    say_result(text, take, state, now, ", good at every look,");
     return;
   }
   scwi_text_add(text, "Go on: ");
@@ -134,7 +137,7 @@ static void anytime(scwi_text *text, const scw_take *take,
     say_half_width(text, take, state);
     scwi_text_add(text, " asked for.");
   } else {
-    scwi_text_format(text, "%s.", verdict_words(state->verdict));
+    scwi_text_format(text, "%s.", verdict_words(take, state->verdict));
   }
 }
 
@@ -157,7 +160,7 @@ static void no_more(scwi_text *text, const scw_take *take,
   scwi_text_format(text, "Stop: every spot of the %s has been read, and what "
                          "you asked for is not reached. ",
                    take->n_places ? "list" : "baseline");
-  say_result(text, state,
+  say_result(text, take, state,
              state->rule == SCW_TAKE_ANYTIME ? state->anytime : state->interval,
              "");
 }

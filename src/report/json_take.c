@@ -62,6 +62,7 @@ scw_status scwi_json_taken(scw_context *context, scw_take_event event,
   scwi_json_whole(to, "readings", state->readings);
   scwi_json_whole(to, "taken_back", state->taken_back);
   scwi_json_whole(to, "read_again", state->read_again);
+  scwi_json_count(to, "undone", state->undone);
   scwi_json_bool(to, "change", state->change);
   scwi_json_bool(to, "paired", state->paired);
   scwi_json_whole(to, "n", state->n);

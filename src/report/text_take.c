@@ -125,7 +125,7 @@ scw_status scwi_text_taken(scw_context *context, scw_take_event event,
   if (all) {
     whole_account(&sheet, state);
   } else if (event == SCW_TAKEN_UNDO) {
-    scwi_text_add(&sheet.scratch, "taken back");
+    scwi_text_format(&sheet.scratch, "reading %zu taken back", state->undone);
     add_scratch(&sheet, "<");
   } else {
     add_reading(&sheet.scratch, event, state);

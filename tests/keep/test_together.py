@@ -68,7 +68,7 @@ class AtATerminal(Bench):
         self.assertIn("changed by +1.9", tester.wait_for("spot 2> "))
         self.assertIn(b"1,1,85.2", self.read())  # before the next prompt
         tester.type("undo the lamp was off\n")
-        self.assertIn("taken back", tester.wait_for("spot 1> "))
+        self.assertIn("reading 1 taken back", tester.wait_for("spot 1> "))
         tester.type("help\n")
         self.assertIn("a decimal comma will", tester.wait_for("spot 1> "))
         tester.type("85,3\n")
