@@ -23,6 +23,7 @@ static bool fits(const scw_bench_scatter *entry,
                  const scw_scatter_wanted *wanted) {
   return right_type(entry, wanted) &&
          (!names_quantity(wanted->quantity) ||
+          !names_quantity(entry->quantity) ||
           scwi_same_words(entry->quantity, wanted->quantity)) &&
          scwi_same_words(entry->unit, wanted->unit) &&
          scwi_same_words(entry->geometry, wanted->geometry) &&

@@ -9,6 +9,8 @@ both."""
 import json
 import pathlib
 import re
+import resource
+import signal
 import subprocess
 import sys
 import tempfile
@@ -189,9 +191,61 @@ def complaints(program, folder):
             yield f"the schema refuses {path.parent.name}/{path.name}"
 
 
+# --- what is written --------------------------------------------------------
+
+def small_files():
+    """As on a full disk: no file grows beyond 100 bytes."""
+    signal.signal(signal.SIGXFSZ, signal.SIG_IGN)
+    resource.setrlimit(resource.RLIMIT_FSIZE, (100, 100))
+
+
+def pool(program, folder, path, **more):
+    (folder / "sets.csv").write_text(
+        "panel,gloss (GU)\nA,80.1\nA,80.9\nA,80.4\nB,81.0\nB,81.2\nB,80.1\n")
+    return subprocess.run(
+        [program, "panel", "sets.csv", "--geometry", "60", "--bank", path,
+         "--panel-type", "transom", "--date", "2026-03-20"], cwd=folder,
+        stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True, **more)
+
+
+def writing(program, folder):
+    file = folder / "bench.json"
+    file.write_text(GOOD, encoding="utf-8")
+    before = set(folder.iterdir()) | {folder / "sets.csv"}
+    done = pool(program, folder, "bench.json", preexec_fn=small_files)
+    if done.returncode != 4 or "as it was before" not in done.stderr:
+        yield f"full disk: {done.returncode} {done.stderr}"
+    if file.read_text("utf-8") != GOOD or set(folder.iterdir()) - before:
+        yield "a full disk left traces"
+    done = pool(program, folder, "not-there/bench.json")
+    if done.returncode != 4 or "No such file" not in done.stderr:
+        yield f"no folder: {done.returncode} {done.stderr}"
+    file.chmod(0o640)
+    done = pool(program, folder, "bench.json")
+    text = file.read_text("utf-8")
+    entries = json.loads(text)["scatter"]
+    if done.returncode or entries[0] != json.loads(GOOD)["scatter"][0]:
+        yield f"the other entry is not kept: {done.stderr} {text}"
+    if [e["panel_type"] for e in entries] != ["hull white", "transom"]:
+        yield f"these are the entries: {text}"
+    if file.stat().st_mode & 0o777 != 0o640 or set(folder.iterdir()) - before:
+        yield "other rights, or files left beside it"
+    pool(program, folder, "bench.json")
+    if file.read_text("utf-8") != text:
+        yield "the same pool gives other bytes"
+    done = subprocess.run(
+        [program, "change", "five.csv", "--geometry", "60", "--scatter",
+         "bench.json", "--panel-type", "transom", "--json"], cwd=folder,
+        capture_output=True, text=True)
+    used = json.loads(done.stdout)["settings"]["scatter"]
+    if {k: v for k, v in used.items() if k in entries[1]} != entries[1]:
+        yield f"change uses {used}, not {entries[1]}"
+
+
 def main():
     with tempfile.TemporaryDirectory() as folder:
         found = list(complaints(sys.argv[1], pathlib.Path(folder)))
+        found += writing(sys.argv[1], pathlib.Path(folder))
     print("\n".join(found) if found else "program and schema agree")
     return 1 if found else 0
 

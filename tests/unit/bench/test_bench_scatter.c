@@ -186,6 +186,14 @@ static void little_said(void **state) {
       scw_bench_find_scatter(context, &with_meter, &wanted, &entry),
       SCW_BAD_INPUT);
   assert_non_null(strstr(scw_context_message(context), "--meter"));
+  scw_bench unnamed = {0};
+  scw_bench_scatter readings = hull60;
+  readings.quantity = "reading"; /* pooled from a list without a header */
+  put(&unnamed, readings);
+  wanted.quantity = "gloss";
+  assert_int_equal(scw_bench_find_scatter(context, &unnamed, &wanted, &entry),
+                   SCW_OK);
+  scw_bench_free(&unnamed);
   scw_bench_free(&bench);
   scw_bench_free(&with_meter);
 }

@@ -7,6 +7,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "distributions.h"
 #include "figure.h"
 #include "homogeneity.h"
 #include "one_set.h"
@@ -156,6 +157,12 @@ static void even_among_wild(void **state) {
       assert_int_equal(pool.set[i].apart, i == 2);
     assert_int_equal(pool.set[2].ratio.state,
                      turn ? SCW_NO_SCATTER : SCW_PRESENT);
+    /* At its weakest: the even set may scatter by half a step, the wild one by
+     * as much less, and even sets as rounding does; eight sets, two sides. */
+    double half = 0.5 * sqrt(8.0 / 7), sd = pool.set[turn ? 2 : 0].sd.value;
+    double f = turn ? (sd - half) * sqrt(12) : half / sd;
+    double tail = turn ? scwi_f_upper(f * f, 7, 49) : scwi_f_cdf(f * f, 7, 49);
+    check_relative(pool.set[2].p.value, 16 * tail, 1e-12);
     scwi_pool_free(&pool);
   }
 }
