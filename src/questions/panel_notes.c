@@ -109,16 +109,19 @@ static scw_status note_neighbours(scw_context *context,
       !scwi_present(mean->standard_uncertainty) ||
       !scwi_present(part->place->plain.standard_uncertainty))
     return SCW_OK;
-  scwi_text_format(&text, "The %zu spots say as much about the mean as ",
+  scwi_text_format(&text,
+                   "The %zu spots say as much about panels like this one as ",
                    part->place->used);
   scwi_say_digits(&text, part->effective_spots.value, 2, "");
-  scwi_text_add(&text, " that lie far apart: its standard uncertainty is ");
+  scwi_text_add(&text, " that lie far apart: there the standard uncertainty of "
+                       "the mean is ");
   scwi_say_digits(&text, mean->standard_uncertainty.value, 2,
                   frame->facts->unit);
   scwi_text_add(&text, " rather than ");
   scwi_say_digits(&text, part->place->plain.standard_uncertainty.value, 2,
                   frame->facts->unit);
-  scwi_text_add(&text, ".");
+  scwi_text_add(&text, ", and its interval is rough. For this very panel, spots "
+                       "spread over it need no such correction.");
   return scwi_note_take(context, notes, "neighbours_resemble", &text);
 }
 

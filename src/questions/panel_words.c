@@ -140,17 +140,18 @@ static void say_one_level(scwi_text *text, const scwi_panel_frame *frame,
   scwi_text_add(text, ")");
 }
 
-/* What neighbours that resemble each other make of it. */
+/* What neighbours that resemble each other make of it: nothing for this panel,
+ * whose patches were sampled; much for panels like it (docs/methods/place.md). */
 static void say_neighbours(scwi_text *text, const scwi_panel_frame *frame,
                            const scw_panel_part *part) {
   const scw_estimate *mean = &part->neighbours_mean;
   if (!part->neighbours) return;
-  scwi_text_add(text, ". Neighbouring spots resemble each other, so that "
-                      "interval is too narrow");
+  scwi_text_add(text, ". Neighbouring spots resemble each other: for panels "
+                      "like this one that interval is too narrow");
   if (mean->interval.state != SCW_PRESENT ||
       !scwi_present(mean->standard_uncertainty))
     return;
-  scwi_text_add(text, ": with them ");
+  scwi_text_add(text, "; with them it is ");
   scwi_say_interval(text, mean->interval, mean->standard_uncertainty.value,
                     frame->facts->unit);
 }

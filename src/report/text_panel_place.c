@@ -82,7 +82,7 @@ static void neighbours(scwi_sheet *sheet, const scw_panel_part *part) {
   scwi_put_digits(text, found->i.value, 2);
   scwi_text_add(text, ", ");
   scwi_put_digits(text, found->expected.value, 2);
-  scwi_text_add(text, " expected were they shuffled");
+  scwi_text_add(text, " expected of unrelated spots");
   scwi_word_p_aside(text, found->p);
   if (scwi_present(part->range)) {
     scwi_text_add(text, "; their correlation falls to a third over ");
