@@ -4,12 +4,16 @@
  *
  * First table: independent normal readings shown in steps of so many SD (0:
  * continuous): share of panels where the gradient's F test and Moran's I give
- * a p below 0.05; 10 SETS panels a line, standard error 0.0015 at 0.05 and
- * SETS = 2000.
+ * a p below 0.05; 10 SETS panels a line, standard error 0.0022 at 0.05 and
+ * SETS = 1000.
  *
  * Second table: correlation exp(-distance/range), a share of it nugget; truth
  * is the mean of all such panels (0), or the mean of this panel, from points
- * drawn together with the spots. Shares of 95 % intervals that hold it. */
+ * drawn together with the spots. Columns: alike, Moran's p below 0.05; flat,
+ * beyond: no range is told; plain, told: 95 % intervals that hold the mean of
+ * all such panels, without a model, and with it where one is said; plain_own,
+ * told_own: the same for this panel's mean, the plain interval standing in
+ * where the model is silent; half: half-widths of those. */
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -92,6 +96,10 @@ static scw_place told(scw_context *context, const panel *p, double step) {
   return place;
 }
 
+static int small(scw_figure p) {
+  return p.state == SCW_PRESENT && p.value < 0.05;
+}
+
 static void false_alarms(scw_context *context, draw *random, long sets,
                          int scattered, size_t columns, size_t rows) {
   static const double steps[] = {0, 0.5, 1, 2};
@@ -114,8 +122,8 @@ static void false_alarms(scw_context *context, draw *random, long sets,
           scwi_moran(context, &places, residual, &m) != SCW_OK)
         exit(1);
       scwi_places_free(&places);
-      slopes += g.p.state == SCW_PRESENT && g.p.value < 0.05;
-      alike += m.p.state == SCW_PRESENT && m.p.value < 0.05;
+      slopes += small(g.p);
+      alike += small(m.p);
     }
     printf("%s,%zu,%g,%.4f,%.4f\n", scattered ? "scattered" : "grid",
            columns * rows, steps[s], (double)slopes / (double)sets,
@@ -139,17 +147,18 @@ static int holds(scw_interval i, double truth) {
   return i.state == SCW_PRESENT && i.low <= truth && truth <= i.high;
 }
 
-static void count(const scw_place *p, const scw_place_model *m, double own,
-                  shares *s) {
-  int area = m->area_mean.interval.state == SCW_PRESENT;
+/* `shown`: the model is to be used. */
+static void count(const scw_place *p, const scw_place_model *m, int shown,
+                  double own, shares *s) {
+  int area = shown && m->area_mean.interval.state == SCW_PRESENT;
   scw_interval plain = p->plain.interval;
   scw_interval told = area ? m->area_mean.interval : plain;
-  s->alike += p->moran.p.state == SCW_PRESENT && p->moran.p.value < 0.05;
+  s->alike += small(p->moran.p);
   s->flat += m->range.state == SCW_FLAT;
   s->beyond += m->range.state == SCW_UNBOUNDED;
   s->plain += holds(plain, 0);
-  s->said += m->mean.interval.state == SCW_PRESENT;
-  s->model += holds(m->mean.interval, 0);
+  s->said += shown && m->mean.interval.state == SCW_PRESENT;
+  s->model += shown && holds(m->mean.interval, 0);
   s->plain_own += holds(plain, own);
   s->told_own += holds(told, own);
   s->half_plain += (plain.high - plain.low) / 2;
@@ -165,12 +174,21 @@ static void print(const char *model, const shares *s, double n) {
          s->half_told / n);
 }
 
+/* As the command panel does it: a model where Moran's I shows neighbours that
+ * resemble each other, about the plane where that has a slope. */
+static void count_picked(const scw_place *p, double own, shares *s) {
+  count(p, small(p->gradient.p) ? &p->model_about_plane : &p->model,
+        small(p->moran.p) && p->moran.i.value > p->moran.expected.value, own,
+        s);
+}
+
 static void coverage(scw_context *context, draw *random, long sets,
                      int scattered, size_t columns, size_t rows, double range,
                      double nugget) {
   static panel p;
   static double l[ALL * ALL];
-  shares level = {0}, plane = {0};
+  static const char *names[] = {"level", "plane", "picked"};
+  shares found[3] = {{0}};
   for (long k = 0; k < sets; k++) {
     if (k == 0 || (scattered && k % 50 == 0)) {
       lay_out(&p, columns, rows, scattered, random);
@@ -179,13 +197,14 @@ static void coverage(scw_context *context, draw *random, long sets,
     }
     double own = paint(&p, l, nugget, random);
     scw_place place = told(context, &p, 0);
-    count(&place, &place.model, own, &level);
-    count(&place, &place.model_about_plane, own, &plane);
+    count(&place, &place.model, 1, own, &found[0]);
+    count(&place, &place.model_about_plane, 1, own, &found[1]);
+    count_picked(&place, own, &found[2]);
   }
-  for (int k = 0; k < 2; k++) {
+  for (int k = 0; k < 3; k++) {
     printf("%s,%zu,%g,%g", scattered ? "scattered" : "grid", p.n, range,
            nugget);
-    print(k ? "plane" : "level", k ? &plane : &level, (double)sets);
+    print(names[k], &found[k], (double)sets);
   }
   fflush(stdout);
 }
