@@ -109,6 +109,11 @@ SCW_API scw_status scw_layout(scw_context *context,
                               scw_layout_result *out);
 SCW_API void scw_layout_result_free(scw_layout_result *result);
 
+/* Spots that are known to fit on a panel, `apart` (> 0) from each other within
+ * the margin (>= 0): 0 where nothing is left of the panel. */
+SCW_API size_t scw_spots_that_fit(double width, double height, double margin,
+                                  double apart);
+
 /* The template: CSV, comma and decimal point, a header row and one row for
  * each reading to take, in the order of reading:
  *

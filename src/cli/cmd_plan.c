@@ -9,6 +9,7 @@
 #include "message.h"
 #include "output.h"
 #include "pilot.h"
+#include "plan_designs.h"
 #include "plan_spots.h"
 #include "store.h"
 
@@ -29,12 +30,22 @@ static const cli_option own_options[] = {
                "standard deviation after, where it differs"),
     CLI_OPTION("pilot", "FILE", NULL, cli_store_text, pilot,
                "take the standard deviation from the readings of this file"),
+    CLI_OPTION("cost-panel", "C", NULL, cli_store_not_negative, cost_panel,
+               "with --pilot: what one more panel costs, in time or money; the "
+               "plan then weighs panels, sessions, spots and repeats against "
+               "each other, at the costs of those the pilot holds"),
+    CLI_OPTION("cost-session", "C", NULL, cli_store_not_negative, cost_session,
+               "the same for one more session on a panel"),
     CLI_OPTION("cost-spot", "C", NULL, cli_store_not_negative, cost_spot,
-               "with --pilot of one panel whose spots were all read equally "
-               "often: what another spot costs, in time or money; the plan "
-               "then weighs spots against repeats"),
+               "the same for one more spot"),
     CLI_OPTION("cost-repeat", "C", NULL, cli_store_positive, cost_repeat,
                "the same for one more reading at a spot"),
+    CLI_OPTION("control-half", NULL, NULL, cli_store_yes, control_half,
+               "with costs: one half of the panel is treated, one is not, both "
+               "are read before and after"),
+    CLI_OPTION("fits", "N", NULL, cli_store_count, fits,
+               "with costs: spots that a panel has room for; or --size WxH, "
+               "--apart D and --margin-from-edge D"),
     CLI_OPTION("ratio", "R", "1", cli_store_ratio, ratio,
                "readings after for each reading before; 'best' finds the split "
                "with the fewest readings in all"),
@@ -123,21 +134,6 @@ static cli_exit check_scatter(const cli_run *run) {
   return CLI_ANSWERED;
 }
 
-static cli_exit check_costs(const cli_run *run) {
-  const cli_request *request = &run->request;
-  if (request->cost_spot.given != request->cost_repeat.given) {
-    return cli_usage(run->command,
-                     "--cost-spot and --cost-repeat weigh one against the "
-                     "other; give both");
-  }
-  if (request->cost_spot.given && request->pilot == NULL) {
-    return cli_usage(run->command,
-                     "costs of spots and repeats need the readings of a panel; "
-                     "give them as --pilot FILE");
-  }
-  return CLI_ANSWERED;
-}
-
 /* The unit all quantities share; null where none is said. */
 static cli_exit find_unit(const cli_run *run, const char **unit) {
   const cli_request *request = &run->request;
@@ -159,32 +155,14 @@ static cli_exit find_unit(const cli_run *run, const char **unit) {
   return CLI_ANSWERED;
 }
 
-/* A pilot whose spots and repeats are told apart. */
-static cli_exit take_components(cli_run *run, scw_plan_request *plan,
-                                scw_spot_components *components,
-                                scw_table **table) {
-  const cli_request *request = &run->request;
-  char *name = (char *)request->pilot;
-  cli_exit code = cli_read_tables(run, &name, NULL, 1, table);
-  if (code != CLI_ANSWERED) {
-    return code;
-  }
-  scw_status status = scw_plan_pilot(run->context, *table, &request->settings,
-                                     components);
-  plan->components = components;
-  plan->cost_spot = request->cost_spot.value;
-  plan->cost_repeat = request->cost_repeat.value;
-  return status == SCW_OK ? code : cli_failed(run, status);
-}
-
 /* Where there is a pilot its unit holds, and the target must be in it. */
 static cli_exit take_pilot(cli_run *run, scw_plan_request *plan,
-                           scw_spot_components *components, const char **unit,
+                           scw_plan_scatter *scatter, const char **unit,
                            scw_table **table) {
   const cli_request *request = &run->request;
   cli_exit code = CLI_ANSWERED;
   if (request->cost_spot.given) {
-    code = take_components(run, plan, components, table);
+    code = cli_read_scatter(run, plan, scatter, table);
   } else {
     code = cli_read_pilot(run, plan, table);
   }
@@ -274,7 +252,7 @@ static cli_exit run_plan(cli_run *run) {
                            .bank = {.panel_type = request->panel_type,
                                     .geometry = request->table.geometry,
                                     .meter = request->meter}};
-  scw_spot_components components = {0};
+  scw_plan_scatter scatter = {.assurance = 0};
   const char *unit = NULL;
   scw_table *table = NULL;
   cli_exit code = find_goal(run, &plan);
@@ -285,13 +263,13 @@ static cli_exit run_plan(cli_run *run) {
     code = check_scatter(run);
   }
   if (code == CLI_ANSWERED) {
-    code = check_costs(run);
+    code = cli_check_designs(run);
   }
   if (code == CLI_ANSWERED) {
     code = find_unit(run, &unit);
   }
   if (code == CLI_ANSWERED && request->pilot != NULL) {
-    code = take_pilot(run, &plan, &components, &unit, &table);
+    code = take_pilot(run, &plan, &scatter, &unit, &table);
   }
   if (code == CLI_ANSWERED) {
     code = answer(run, &plan, unit != NULL ? unit : "", table);

@@ -12,6 +12,7 @@
 #include "number_text.h"
 #include "plan_bank.h"
 #include "plan_design.h"
+#include "plan_designs.h"
 #include "plan_words.h"
 #include "planning.h"
 #include "settings.h"
@@ -48,18 +49,8 @@ static scw_status check_request(scw_context *context,
   if (request->pilot_readings == 1)
     return scwi_fail(context, SCW_BAD_ARGUMENT,
                      "a pilot of one reading has no scatter; take at least 3");
+  if (request->scatter) return scwi_check_plan_designs(context, request);
   return scwi_check_plan_design(context, request);
-}
-
-/* With a pilot's components, a single reading scatters by both of them. */
-static void take_components(scw_plan_result *out) {
-  const scw_spot_components *found = out->request.components;
-  if (!found) return;
-  double spot = scwi_present(found->spot) ? found->spot.value : 0;
-  double repeat = scwi_present(found->repeat) ? found->repeat.value : 0;
-  out->components = *found;
-  out->request.components = &out->components;
-  out->request.sd = sqrt((spot > 0 ? spot : 0) + repeat);
 }
 
 static scwi_comparison comparison_of(const scw_plan_result *result) {
@@ -112,6 +103,7 @@ static scw_status find_number(scw_context *context, scw_plan_result *out) {
   scwi_comparison comparison = comparison_of(out);
   scw_figure n = scwi_figure((double)request->readings);
   scw_status status = SCW_OK;
+  if (request->scatter) return scwi_plan_designs(context, out);
   if (request->goal != SCW_PLAN_READINGS)
     status = scwi_plan_n(context, &comparison, request->goal, request->target,
                          out->settings.power, &n);
@@ -171,6 +163,7 @@ static scw_status note_plan(scw_context *context, scw_plan_result *out) {
   scw_status status = SCW_OK;
   double n = out->request.paired ? out->plan.spots.value
                                  : out->plan.readings_per_side.value;
+  if (out->request.scatter) return scwi_note_plan_designs(context, out);
   if (out->possible && out->request.goal != SCW_PLAN_READINGS &&
       n == SCWI_PLAN_LEAST)
     status = scwi_note(context, &notes, "at_least_three",
@@ -178,7 +171,7 @@ static scw_status note_plan(scw_context *context, scw_plan_result *out) {
                        "two readings can agree by chance.");
   if (!status && out->possible)
     status = scwi_note_plan_design(context, out, &notes);
-  if (!status && out->possible && !out->request.components)
+  if (!status && out->possible)
     status = note_pilot(context, out, &notes);
   if (!status && out->possible && !out->request.paired &&
       out->request.goal != SCW_PLAN_HALF_WIDTH)
@@ -197,9 +190,9 @@ scw_status scw_plan(scw_context *context, const scw_plan_request *request,
   *out = (scw_plan_result){.request = *request};
   if (!unit) unit = "";
   scw_status status = scwi_settings_take(context, settings, &out->settings);
+  if (!status) status = scwi_take_scatter(context, out);
   if (!status) status = scwi_take_bank(context, unit, out);
   if (out->bank && !*unit) unit = out->bank->unit;
-  take_components(out);
   if (!status)
     status = check_request(context, &out->request, out->settings.step.size);
   if (!status) status = scwi_copy_text(context, unit, strlen(unit), &out->unit);
@@ -212,6 +205,7 @@ scw_status scw_plan(scw_context *context, const scw_plan_request *request,
 
 void scw_plan_result_free(scw_plan_result *result) {
   free(result->unit);
+  free(result->cost_unit);
   free(result->sentence);
   scwi_notes_free(result->notes, result->n_notes);
   *result = (scw_plan_result){0};

@@ -115,16 +115,22 @@ static double edge_of(const scw_layout_result *list) {
   return edge;
 }
 
+size_t scw_spots_that_fit(double width, double height, double margin,
+                          double apart) {
+  scw_figure fit =
+      scwi_spots_that_fit(width - 2 * margin, height - 2 * margin, apart);
+  return scwi_present(fit) && fit.value < 1e15 ? (size_t)fit.value : 0;
+}
+
 /* One panel, or both of its halves. */
 static scw_figure fits_on(const scw_layout_request *request) {
-  double across = 2 * request->margin, halves = request->halves ? 2 : 1;
+  double halves = request->halves ? 2 : 1;
   double width = request->width, height = request->height;
   if (!(request->apart > 0)) return scwi_missing(SCW_NOT_COMPUTED);
   *(width >= height ? &width : &height) /= halves;
-  scw_figure fit = scwi_spots_that_fit(width - across, height - across,
-                                       request->apart);
-  fit.value *= halves;
-  return fit;
+  size_t fit =
+      scw_spots_that_fit(width, height, request->margin, request->apart);
+  return scwi_figure(halves * (double)fit);
 }
 
 static void measure(scw_layout_result *out) {

@@ -204,20 +204,25 @@ scw_status job_plan_split(scw_context *context, job_output *out) {
 
 scw_status job_plan_spots(scw_context *context, job_output *out) {
   scw_table *table = NULL;
-  scw_spot_components components;
+  scw_plan_scatter scatter;
   scw_settings settings;
   scw_settings_init(&settings);
   scw_status status = job_read(context, out, job_repeats, NULL, &table);
   if (status == SCW_OK)
-    status = scw_plan_pilot(context, table, &settings, &components);
+    status = scw_plan_scatter_of(context, table, &settings, &scatter);
   scw_table_free(table);
   if (status != SCW_OK) return status;
   scw_plan_request request = {.goal = SCW_PLAN_HALF_WIDTH,
                               .target = 0.5,
-                              .components = &components,
+                              .scatter = &scatter,
                               .cost_spot = 3,
-                              .cost_repeat = 1};
-  return plan_of(context, out, request);
+                              .cost_repeat = 1,
+                              .cost_unit = "min",
+                              .fits = scw_spots_that_fit(300, 200, 10, 40)};
+  status = plan_of(context, out, request);
+  request.goal = SCW_PLAN_DETECT;
+  request.paired = true;
+  return status == SCW_OK ? plan_of(context, out, request) : status;
 }
 
 scw_status job_change_summaries(scw_context *context, job_output *out) {
