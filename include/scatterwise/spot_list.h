@@ -19,7 +19,8 @@ typedef struct scw_spot_place {
 typedef struct scw_spot_list {
   scw_spot_place *place;
   size_t n;
-  void *memory; /* owns the texts */
+  const char *length_unit; /* of x and y, "" when not said */
+  void *memory;            /* owns the texts */
 } scw_spot_list;
 
 /* Reads a CSV with a column spot and, where there are any, x, y, panel, product

@@ -235,7 +235,9 @@ static scw_status take_places(scw_context *context, scw_take *take,
                        "the list of spots has none for this panel, product and "
                        "state");
   take->form.spots = take->settled = true;
-  return status;
+  if (status || !*list->length_unit) return status;
+  return scwi_arena_copy(context, &take->texts, list->length_unit,
+                         strlen(list->length_unit), &take->form.length_unit);
 }
 
 /* ---- beginning ---- */

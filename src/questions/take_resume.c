@@ -78,6 +78,7 @@ static scw_status adopt(scw_context *context, scw_take *take,
   take->form = *kept;
   scw_status status = own(context, take, &take->form.quantity);
   if (!status) status = own(context, take, &take->form.unit);
+  if (!status) status = own(context, take, &take->form.length_unit);
   for (int i = 0; i < SCWI_KEPT_FIXED && !status; i++) {
     if (is_unsaid(kept->fixed[i])) take->form.fixed[i] = given.fixed[i];
     status = own(context, take, &take->form.fixed[i]);

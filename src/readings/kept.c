@@ -32,21 +32,32 @@ static scw_status write_row(scw_context *context, const cells *row,
   return status ? status : scwi_text_status(context, out);
 }
 
+/* "reading (GU)" */
+static void head_of(const char *word, const char *unit, scwi_text *out) {
+  scwi_text_add(out, word);
+  if (unit && *unit) scwi_text_format(out, " (%s)", unit);
+}
+
 scw_status scwi_kept_head(scw_context *context, const scwi_kept_form *form,
                           scwi_text *out) {
   cells row = {{"order"}, 1};
-  scwi_text reading = {0};
-  scwi_text_add(&reading, form->quantity);
-  if (*form->unit) scwi_text_format(&reading, " (%s)", form->unit);
+  scwi_text reading = {0}, x = {0}, y = {0};
+  head_of(form->quantity, form->unit, &reading);
+  head_of("x", form->length_unit, &x);
+  head_of("y", form->length_unit, &y);
   for (int i = 0; i < SCWI_KEPT_FIXED; i++)
     if (form->fixed[i]) add(&row, scwi_kept_heads[i]);
   if (form->spots) add(&row, "spot");
-  if (form->places) add(&row, "x"), add(&row, "y");
+  if (form->places) add(&row, x.data), add(&row, y.data);
   add(&row, reading.data);
   add(&row, "replaces"), add(&row, "takes back"), add(&row, "note");
   scw_status status = scwi_text_status(context, &reading);
+  if (status == SCW_OK) status = scwi_text_status(context, &x);
+  if (status == SCW_OK) status = scwi_text_status(context, &y);
   if (status == SCW_OK) status = write_row(context, &row, out);
   scwi_text_free(&reading);
+  scwi_text_free(&x);
+  scwi_text_free(&y);
   return status;
 }
 

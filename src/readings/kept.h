@@ -4,7 +4,7 @@
  * comes back as the list of them.
  *
  *   order[,panel][,product][,session][,geometry][,operator][,meter]
- *     [,spot][,x,y],reading (GU),replaces,takes back,note
+ *     [,spot][,x (mm),y (mm)],reading (GU),replaces,takes back,note
  *
  * Remarks are comment lines: "# note: ...". */
 #ifndef SCWI_KEPT_H
@@ -28,6 +28,7 @@ extern const char *const scwi_kept_heads[SCWI_KEPT_FIXED];
 
 typedef struct scwi_kept_form {
   const char *quantity, *unit;        /* unit "" when not said */
+  const char *length_unit;            /* of x and y; null as "" */
   const char *fixed[SCWI_KEPT_FIXED]; /* null: no such column */
   bool spots, places;
 } scwi_kept_form;

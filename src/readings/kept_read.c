@@ -50,9 +50,9 @@ static scw_status keep(const kept_reader *reader, const char *text,
                          out);
 }
 
-/* "reading (GU)" */
-static scw_status read_quantity(kept_reader *reader, const scwi_cell *cell) {
-  scwi_kept_form *form = &reader->file->form;
+/* "reading (GU)"; SCW_BAD_INPUT for anything else. */
+static scw_status read_unit(kept_reader *reader, const scwi_cell *cell,
+                            const char **quantity, const char **unit) {
   size_t length = cell->length;
   const char *open = length && cell->text[length - 1] == ')'
                          ? memchr(cell->text, '(', length)
@@ -61,10 +61,26 @@ static scw_status read_quantity(kept_reader *reader, const scwi_cell *cell) {
   if (open && (word < 2 || cell->text[word - 1] != ' ')) word = 0;
   if (word == 0) return SCW_BAD_INPUT;
   scw_status status = keep(reader, cell->text, open ? word - 1 : word,
-                           &form->quantity);
+                           quantity);
   if (status) return status;
-  return open ? keep(reader, open + 1, length - word - 2, &form->unit)
-              : keep(reader, "", 0, &form->unit);
+  return open ? keep(reader, open + 1, length - word - 2, unit)
+              : keep(reader, "", 0, unit);
+}
+
+/* x and y in one unit, where there are these columns. */
+static scw_status read_places(kept_reader *reader, const scwi_row *row,
+                              size_t i) {
+  scwi_kept_form *form = &reader->file->form;
+  const char *x, *y, *unit;
+  scw_status status =
+      read_unit(reader, &row->cells[i], &x, &form->length_unit);
+  if (!status && i + 1 < row->n)
+    status = read_unit(reader, &row->cells[i + 1], &y, &unit);
+  if (status) return status;
+  form->places = i + 1 < row->n && !strcmp(x, "x") && !strcmp(y, "y") &&
+                 !strcmp(form->length_unit, unit);
+  if (!form->places) form->length_unit = NULL;
+  return SCW_OK;
 }
 
 /* The columns must be exactly those that are written. */
@@ -84,12 +100,13 @@ static scw_status read_head(kept_reader *reader, const scwi_row *row) {
   form->spots = is(&cell[i], "spot");
   i += form->spots;
   reader->place = i;
-  form->places = is(&cell[i], "x") && is(&cell[i + 1], "y");
+  scw_status status = read_places(reader, row, i);
   i += form->places ? 2 : 0;
   reader->reading = i;
   if (i + 4 != row->n) return not_ours(reader, row->line);
   reader->file->headed = true;
-  scw_status status = read_quantity(reader, &cell[i]);
+  if (!status)
+    status = read_unit(reader, &cell[i], &form->quantity, &form->unit);
   return status == SCW_BAD_INPUT ? not_ours(reader, row->line) : status;
 }
 

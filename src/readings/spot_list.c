@@ -37,6 +37,11 @@ static scw_status read_heads(list_reader *reader, const scwi_row *row) {
     if (heading.kind == SCWI_HEAD_ROLE &&
         reader->column[heading.role] == NO_COLUMN)
       reader->column[heading.role] = (ptrdiff_t)i;
+    if (heading.kind == SCWI_HEAD_ROLE && heading.role == SCW_ROLE_X)
+      status = scwi_arena_copy(reader->context, reader->texts,
+                               heading.unit.text, heading.unit.length,
+                               &reader->list->length_unit);
+    if (status != SCW_OK) return status;
   }
   if (reader->column[SCW_ROLE_SPOT] != NO_COLUMN) return SCW_OK;
   return scwi_fail_at(reader->context, SCW_BAD_INPUT, reader->file, row->line,
@@ -138,6 +143,7 @@ scw_status scw_spot_list_read(scw_context *context, scw_source source,
   scw_status status = SCWI_ALLOCATE(context, 1, &texts);
   if (status != SCW_OK) return status;
   out->memory = texts;
+  out->length_unit = "";
   list_reader reader = {.context = context,
                         .file = source.name ? source.name : "input",
                         .texts = texts,

@@ -5,7 +5,7 @@ with, and no whole line is lost; other files are refused untouched."""
 
 from bench import Bench, answer, main, take
 
-SPOTS = (b"order,spot,x,y,reading\n1,A,10,20,\n2,B 2,30.5,20,\n3,C,50,20,\n"
+SPOTS = (b"order,spot,x (mm),y (mm),reading\n1,A,10,20,\n2,B 2,30.5,20,\n3,C,50,20,\n"
          b"4,D,70,20,\n")
 TYPED = ("82.4\n81,9*\nundo slipped, \"off\"\n81.8\nnote lamp 5, \"on\" äö\n"
          "mark dull\nagain 82.0 wiped\n83.0\n").encode()

@@ -355,6 +355,7 @@ static void a_list_of_spots(void **state) {
   went_well(context,
             scw_spot_list_read(context, source_of_text(&place), &list));
   assert_int_equal(list.n, 6);
+  assert_string_equal(list.length_unit, "mm");
   assert_string_equal(list.place[1].product, "control");
   assert_int_equal(list.place[0].side, SCW_SIDE_BEFORE);
   check_absolute(list.place[4].x, 30.5, 0);
@@ -374,6 +375,7 @@ static void a_list_of_spots(void **state) {
   take(&b, NULL, "82.7");
   take(&b, NULL, "83.0");
   assert_int_equal(look(&b)->spots_left, 0);
+  assert_non_null(strstr(b.file.text, "order,product,spot,x (mm),y (mm),"));
   assert_non_null(strstr(b.file.text, "3,treated,2,30.5,20,83.0,,,\n"));
   end(&b);
 }
