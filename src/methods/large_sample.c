@@ -94,7 +94,7 @@ static scw_status pair(const side *s, size_t i, size_t j, const double *a,
     status = mixed(s, plus, minus, a[plus], a[minus], &weight);
   } else if (added(s, i) != s->upper) {
     status = alike(s, i, j, a[i], a[j], &weight);
-    weight *= 2 / (double)(same - 1); /* i,j and j,i */
+    weight /= (double)(same - 1);
   }
   *out += weight * size_of(s, i) * size_of(s, j);
   return status;

@@ -8,7 +8,7 @@
 #include "crossed.h"
 #include "one_set.h"
 
-enum { MOST = 64 };
+enum { MOST = 1024 };
 typedef struct cells {
   size_t n;
   double x[MOST];
@@ -150,6 +150,22 @@ static void no_answer(void **state) {
               got.with.reproducibility_sd.value);
 }
 
+/* Operators with one mean and crosses of equal size: the negative component
+ * brings the interval below the SD, which must not lie outside it. */
+static void interval_holds_the_sd(void **state) {
+  static cells c;
+  (void)state;
+  c.n = 0;
+  for (uint32_t o = 0; o < 200; o++)
+    for (uint32_t s = 0; s < 2; s++)
+      for (int r = 0; r < 2; r++)
+        add(&c, o, s, 60 + (o % 2 == s ? 1 : -1) + (r ? 0.25 : -0.25));
+  scw_crossed got = of(&c);
+  assert_true(got.with.operators.variance.value < 0);
+  assert_true(got.with.reproducibility.high ==
+              got.with.reproducibility_sd.value);
+}
+
 int main(void) {
   const struct CMUnitTest tests[] = {
       cmocka_unit_test(by_hand),
@@ -158,6 +174,7 @@ int main(void) {
       cmocka_unit_test(single_readings),
       cmocka_unit_test(unequal_cells),
       cmocka_unit_test(no_answer),
+      cmocka_unit_test(interval_holds_the_sd),
   };
   return cmocka_run_group_tests(tests, NULL, NULL);
 }

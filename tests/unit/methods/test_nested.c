@@ -271,6 +271,43 @@ static void memo(void **state) {
   assert_true(kept.n > 0);
 }
 
+/* Ting et al. written out in R (qchisq, qf): 10 on 5 df less 0.5 times 4 on 8
+ * and 0.3 times 2 on 12, at 0.975. Two taken away whose squares go with their df
+ * act as one. */
+static void several_to_take_away(void **state) {
+  static const scwi_square_term terms[] = {
+      {1, 10, 5}, {-0.5, 4, 8}, {-0.3, 2, 12}};
+  double low, high;
+  (void)state;
+  assert_int_equal(scwi_large_sample_limits(one_set_context(), NULL, terms, 3,
+                                            0.975, &low, &high),
+                   SCW_OK);
+  check_relative(low, -0.43908009863479869, 1e-12);
+  check_relative(high, 57.361965205107765, 1e-12);
+}
+
+/* A step of 1: repeats that scatter less than 3/4 of it are marked, and what
+ * the display leaves in the mean is by the SD of all readings. */
+static void coarse_display(void **state) {
+  static const uint32_t spot[] = {0, 0, 1, 1, 2, 2};
+  static const double fine[] = {80, 80, 80, 80, 80, 81};
+  static const double wide[] = {80, 82, 79, 82, 80, 83};
+  scwi_sample sample = {.n = 6, .x = fine, .step = {1, SCW_STEP_GIVEN}};
+  (void)state;
+  scw_nested got = of_spots(&sample, spot);
+  assert_true(got.component[SCW_LEVEL_REPEAT].approximate);
+  assert_false(got.component[SCW_LEVEL_SPOT].approximate);
+  /* spot means 80, 80, 80.5; SD of all readings sqrt(1/6) */
+  double scatter = 0.25 / 9, left = 1 / 12.0 - 1 / 18.0;
+  check_relative(got.mean.standard_uncertainty.value, sqrt(scatter + left),
+                 1e-14);
+  check_relative(got.mean.df.value,
+                 2 * (1 + left / scatter) * (1 + left / scatter), 1e-13);
+  sample.x = wide;
+  got = of_spots(&sample, spot);
+  assert_false(got.component[SCW_LEVEL_REPEAT].approximate);
+}
+
 static void levels_that_tell_nothing(void **state) {
   static const uint32_t same[] = {3, 3, 3, 3, 3, 3},
                         each[] = {5, 4, 3, 2, 1, 0};
@@ -406,6 +443,8 @@ int main(void) {
       cmocka_unit_test(identities),
       cmocka_unit_test(interval_and_test_agree),
       cmocka_unit_test(memo),
+      cmocka_unit_test(several_to_take_away),
+      cmocka_unit_test(coarse_display),
       cmocka_unit_test(levels_that_tell_nothing),
       cmocka_unit_test(too_few),
       cmocka_unit_test(no_scatter),
