@@ -34,9 +34,9 @@ enum { MOST_COLUMNS = 6 };
 static size_t choose_columns(const scw_layout_result *list, const char *x,
                              const char *y, scwi_column *columns) {
   size_t n = 0;
-  if (list->request.panels > 1)
-    columns[n++] = (scwi_column){"panel", SCWI_RIGHT, 0, false, 0};
-  columns[n++] = (scwi_column){"spot", SCWI_RIGHT, n ? 2 : 0, false, 0};
+  bool panels = list->request.panels > 1;
+  if (panels) columns[n++] = (scwi_column){"panel", SCWI_RIGHT, 0, false, 0};
+  columns[n++] = (scwi_column){"spot", SCWI_RIGHT, panels ? 2 : 0, false, 0};
   columns[n++] = (scwi_column){x, SCWI_POINT, 2, false, 0};
   columns[n++] = (scwi_column){y, SCWI_POINT, 2, false, 0};
   columns[n++] = (scwi_column){"code", SCWI_LEFT, 2, false, 0};
