@@ -23,8 +23,8 @@ MAY_SEE = {
 HEADER_OF = {
     "status": "base", "context": "base", "version": "base", "sink": "base",
     "figures": "base",
-    "bench": "bench",
     "table": "readings", "spot_list": "readings", "take": "questions",
+    "bench": "bench",
     "summary": "methods", "comparison": "methods", "planning": "methods",
     "place": "methods", "components": "methods", "pooling": "methods",
     "readings": "questions", "change": "questions", "plan": "questions",
