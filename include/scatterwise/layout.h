@@ -101,7 +101,7 @@ typedef struct scw_layout_result {
 
 /* Lays out spots. The same request and seed give the same list, byte for byte.
  * Errors: SCW_BAD_ARGUMENT for sizes, margins and counts that make no sense.
- * Cost: spread is worked out in about a second for up to 200 spots a panel (a
+ * Cost: spread is worked out in two seconds for up to 200 spots a panel (a
  * regular arrangement beyond that). Free with scw_layout_result_free. */
 SCW_API scw_status scw_layout(scw_context *context,
                               const scw_layout_request *request,
