@@ -101,6 +101,7 @@ static scw_status read_head(kept_reader *reader, const scwi_row *row) {
   i += form->spots;
   reader->place = i;
   scw_status status = read_places(reader, row, i);
+  if (status && status != SCW_BAD_INPUT) return status;
   i += form->places ? 2 : 0;
   reader->reading = i;
   if (i + 4 != row->n) return not_ours(reader, row->line);
