@@ -37,6 +37,7 @@ static void add_count(scwi_grid *grid, scw_figure count) {
 static void add_cost(scwi_grid *grid, double cost) {
   scwi_text text = {0};
   scwi_put_short(&text, cost, 6);
+  if (text.failed) grid->cells.failed = true;
   scwi_grid_cell(grid, text.data);
   scwi_text_free(&text);
 }
