@@ -57,7 +57,7 @@ SCW_API scw_status scw_bench_write(scw_context *context,
 
 /* What a scatter is wanted for. Null or "" is "not said": the panel type may
  * be left unsaid where the bench holds one only, the quantity always (the unit
- * then speaks for it), the others only where the entry says nothing either. */
+ * then speaks for it, as it does for an entry of "reading" or "value"), the others only where the entry says nothing either. */
 typedef struct scw_scatter_wanted {
   const char *panel_type, *quantity, *unit, *geometry, *meter;
 } scw_scatter_wanted;

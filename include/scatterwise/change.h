@@ -4,6 +4,7 @@
 #ifndef SCATTERWISE_CHANGE_H
 #define SCATTERWISE_CHANGE_H
 
+#include "scatterwise/bench.h"
 #include "scatterwise/comparison.h"
 #include "scatterwise/readings.h"
 
@@ -39,6 +40,26 @@ typedef struct scw_tile {
   scw_figure drift;            /* last tile reading minus the first */
   scw_figure difference_steps, drift_steps; /* in display steps */
 } scw_tile;
+
+/* The same change on the scatter of a bench, beside the readings' own. Only on
+ * request; nothing switches between the two. */
+typedef struct scw_bank_view {
+  /* SCW_PRESENT: judged. Else why not: SCW_NOT_COMPUTED nothing was asked,
+   * SCW_PAIRS_CANCEL, SCW_PANELS_DIFFER, SCW_ONE_SPOT, SCW_BARE_NUMBER (nobody
+   * says how many readings are behind either number). */
+  scw_presence state;
+  double sd, df;          /* the bank's, in the unit of the change */
+  scw_estimate change;    /* with the bank's uncertainty */
+  scw_interval family_interval;
+  scw_verdict verdict;    /* the bank's */
+  scw_verdict own_verdict; /* the readings' own; the report's verdict is the
+                             one that both give, else SCW_CANNOT_TELL */
+  bool alone;             /* the readings leave no verdict of their own: the
+                             report's is the bank's */
+  scw_figure break_even_baseline_u; /* with a number of unknown readings */
+  scw_figure own_sd, own_df; /* pooled within the sides */
+  scw_figure f, f_p;      /* (own_sd / sd)^2 and its two-sided p */
+} scw_bank_view;
 
 typedef struct scw_change_report {
   char *product;          /* "" when the file names none */
@@ -95,6 +116,7 @@ typedef struct scw_change_report {
   scw_hodges_lehmann hodges_lehmann;
   scw_sd_ratio sd_ratio;
   scw_tost tost;
+  scw_bank_view bank;
 } scw_change_report;
 
 /* One side given as numbers instead of readings. */
@@ -124,6 +146,11 @@ typedef struct scw_change_options {
   scw_given_side baseline;
   bool has_tile;          /* the tile's assigned value is known */
   double tile;
+  /* A bench whose scatter the change is judged on as well; null: none. Texts
+   * of `scatter` left null are those of the readings. The bench must outlive
+   * the result. */
+  const scw_bench *bench;
+  scw_scatter_wanted scatter;
 } scw_change_options;
 
 typedef struct scw_change_result {
@@ -134,6 +161,7 @@ typedef struct scw_change_result {
   bool friction;          /* readings are static coefficients */
   scw_note *notes;
   size_t n_notes;
+  const scw_bench_scatter *scatter; /* of the bench, used; null: none */
 } scw_change_result;
 
 /* Works out after minus before for every product of the table. Paired by spot
@@ -151,7 +179,8 @@ typedef struct scw_given_change {
 } scw_given_change;
 
 /* The same from numbers: Welch where both sides have an SD, else a
- * conditional verdict. options->block, control and baseline are refused.
+ * conditional verdict. A side without a step takes a step given in the
+ * settings. options->block, control and baseline are refused.
  * `unit` and `quantity` may be null. */
 SCW_API scw_status scw_change_from_numbers(
     scw_context *context, const scw_given_change *changes, size_t n,

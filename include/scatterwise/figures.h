@@ -46,7 +46,19 @@ extern "C" {
   X(SCW_ON_ONE_LINE, "on_one_line",                                            \
     "the spots lie on one line, which tells no slope across it")               \
   X(SCW_NO_DEPENDENCE, "no_dependence",                                        \
-    "neighbours do not resemble each other more than others")
+    "neighbours do not resemble each other more than others")                  \
+  X(SCW_FLAT, "flat", "these spots cannot tell")                               \
+  X(SCW_ONE_OF_IT, "one_of_it", "there is only one of it")                     \
+  X(SCW_NOT_TOLD_APART, "not_told_apart",                                      \
+    "not told apart from the level beside it")                                 \
+  X(SCW_AT_ZERO, "at_zero", "a component of scatter is at zero")               \
+  X(SCW_EMPTY_CELLS, "empty_cells", "some combinations were not read")    \
+  X(SCW_PAIRS_CANCEL, "pairs_cancel",                                          \
+    "pairs take the panel's scatter out, a bank holds all of it")              \
+  X(SCW_PANELS_DIFFER, "panels_differ",                                        \
+    "the scatter between panels is not in a bank")                             \
+  X(SCW_VIEWS_DIFFER, "views_differ",                                          \
+    "the readings' own scatter and the bank's disagree")
 
 typedef enum scw_presence {
 #define SCW_PRESENCE_ENUM(code, key, text) code,

@@ -15,11 +15,15 @@ extern "C" {
  * as that. */
 typedef enum scw_layout_kind {
   SCW_LAYOUT_SPREAD, /* every spot as far from the others, and half as far from
-                        the border of the field, as can be found; no draw */
+                        the border of the field, as can be found; up to the
+                        border where `apart` asks for that; no draw */
   SCW_LAYOUT_GRID,   /* in the middle of its own area; no draw */
   SCW_LAYOUT_RANDOM, /* anywhere in its own area, drawn (stratified random) */
   SCW_LAYOUT_END
 } scw_layout_kind;
+
+/* "spread", "grid", "random"; never null. */
+SCW_API const char *scw_layout_code(scw_layout_kind kind);
 
 /* The order of reading within one panel and state. */
 typedef enum scw_reading_order {
@@ -80,9 +84,8 @@ typedef struct scw_layout_result {
   scw_figure nearest;          /* smallest distance between two spots of one
                                   panel; SCW_ONE_SPOT */
   scw_figure edge;             /* smallest distance from an edge of the panel */
-  scw_figure fits;             /* spots known to fit `apart` from each other and
-                                  half of it from the border; with apart */
-  bool drawn;                  /* places depend on the seed */
+  scw_figure fits;             /* spots known to fit on a panel `apart` from each
+                                  other; with apart */
   bool possible;               /* false: the field is empty, or apart is not
                                   kept; said in words, exit status 1 */
   char treated_code[SCW_SPOT_CODE], control_code[SCW_SPOT_CODE]; /* labels of
@@ -95,6 +98,21 @@ typedef struct scw_layout_result {
   scw_note *notes;
   size_t n_notes;
 } scw_layout_result;
+
+/* Lays out spots. The same request and seed give the same list, byte for byte.
+ * Errors: SCW_BAD_ARGUMENT for sizes, margins and counts that make no sense.
+ * Cost: spread is worked out in two seconds for up to 200 spots a panel (a
+ * regular arrangement beyond that). Free with scw_layout_result_free. */
+SCW_API scw_status scw_layout(scw_context *context,
+                              const scw_layout_request *request,
+                              const scw_settings *settings,
+                              scw_layout_result *out);
+SCW_API void scw_layout_result_free(scw_layout_result *result);
+
+/* Spots that are known to fit on a panel, `apart` (> 0) from each other within
+ * the margin (>= 0): 0 where nothing is left of the panel. */
+SCW_API size_t scw_spots_that_fit(double width, double height, double margin,
+                                  double apart);
 
 /* The template: CSV, comma and decimal point, a header row and one row for
  * each reading to take, in the order of reading:
@@ -114,7 +132,8 @@ typedef struct scw_layout_result {
  *
  * Every header is a word that the reader of tables knows (code is passed
  * over), so that the filled template goes straight into `readings`, `change`
- * (halves: --control control) and `plan --pilot`. */
+ * (halves: --control control) and `plan --pilot`. It is written by
+ * scw_report_template. */
 
 #ifdef __cplusplus
 }

@@ -55,13 +55,17 @@ typedef struct scw_edge {
   scw_estimate difference; /* outer - inner; SCW_TOO_FEW below 3 and 3 */
 } scw_edge;
 
-/* Moran's I of the residuals from the plane, weights 1/distance. All four are
- * missing together. */
+/* Moran's I of the residuals from the plane, weights 1/distance. Expectation
+ * and SD are those of residuals of independent normal readings, which the
+ * fitted plane has pulled apart; missing together. */
 typedef struct scw_moran {
-  scw_figure i;        /* above `expected`: neighbours resemble each other */
-  scw_figure expected; /* were the residuals shuffled among the spots */
-  scw_figure sd;       /* of i, under the same */
-  scw_figure p;        /* two-sided */
+  scw_figure i;          /* above `expected`: neighbours resemble each other */
+  scw_figure expected;
+  scw_figure sd;
+  scw_figure p;          /* two-sided */
+  scw_figure p_shuffled; /* the same as if the residuals themselves were
+                            independent: moments under randomisation. Too
+                            large on grids of few spots */
 } scw_moran;
 
 /* Semivariogram of the residuals from the plane: for pairs of spots so far
@@ -90,20 +94,24 @@ typedef struct scw_place_model {
   size_t spots;
   scw_figure sd;           /* of one spot: root of the whole variance */
   scw_figure range;        /* SCW_NO_DEPENDENCE: independent spots fit best;
+                              SCW_FLAT: independent spots and any range fit
+                              nearly as well (then all but gain is missing);
                               SCW_UNBOUNDED: longer than these spots can show
                               (then sd, effective_spots and the mean's
-                              uncertainty are missing too) */
+                              uncertainty are missing too, area_mean is not) */
   scw_figure nugget_share; /* 0 to 1, of the variance: what is not shared
                               even with a spot right beside */
   scw_figure range_low;    /* by the profile of the likelihood, at `level`; */
   scw_figure range_high;   /* each may be missing: the spots set no limit */
   scw_figure gain;         /* twice the log likelihood above independent spots */
-  scw_estimate mean;       /* generalised least squares, df effective_spots-1
-                              less 2 with the plane: of panels like this one;
-                              with the plane: at the middle of the spots */
+  scw_estimate mean;       /* generalised least squares: of panels like this
+                              one; with the plane: at the middle of the spots.
+                              df effective_spots less 1 (plane: less 3); no
+                              interval below 1 df, SCW_UNBOUNDED */
   scw_figure effective_spots; /* sd^2 / u^2(mean): so many independent spots
                                  would say as much */
-  scw_estimate area_mean;  /* of this panel, over the rectangle its spots fill */
+  scw_estimate area_mean;  /* of this panel, over the rectangle its spots
+                              fill */
 } scw_place_model;
 
 /* The panel in rows and columns, seen from above, y upwards. */

@@ -21,20 +21,6 @@ typedef struct scw_plan_split {
   scw_figure before, after;
 } scw_plan_split;
 
-/* Scatter of a balanced pilot, split into spots and repeats (variances). */
-typedef struct scw_spot_components {
-  size_t spots, repeats;
-  double assurance;              /* of the two upper limits */
-  scw_figure spot, repeat;       /* spot: raw, negative when below what
-                                    repeats alone would give */
-  scw_figure spot_upper, repeat_upper;
-} scw_spot_components;
-
-/* The cheapest way to reach a goal with spots and repeats at each. */
-typedef struct scw_spots_plan {
-  scw_figure spots, repeats, readings, cost;
-} scw_spots_plan;
-
 /* Where scatter comes from, the highest level first. */
 typedef enum scw_plan_level {
   SCW_LEVEL_PANEL,
@@ -52,12 +38,15 @@ typedef struct scw_plan_scatter {
                                            less than the levels below let
                                            expect */
   scw_figure upper[SCW_LEVEL_COUNT];    /* one-sided limit at `assurance` */
-  scw_figure df[SCW_LEVEL_COUNT];       /* of the level's mean square */
+  scw_figure mean_square[SCW_LEVEL_COUNT]; /* of the level */
+  scw_figure per_group[SCW_LEVEL_COUNT];   /* readings in one of its groups */
+  scw_figure df[SCW_LEVEL_COUNT];          /* of its mean square */
   size_t groups[SCW_LEVEL_COUNT];       /* panels, sessions, spots, readings in
                                            the pilot */
   double assurance;
   bool of_differences;   /* after less before at a spot: both sides are in it */
-  bool balanced;
+  size_t unmatched;      /* readings that found no partner for a difference */
+  bool balanced;         /* else approximate */
 } scw_plan_scatter;
 
 /* What a design gives. */
@@ -73,8 +62,10 @@ typedef struct scw_plan_design {
   scw_figure panels, sessions, spots, repeats;
   scw_figure readings;   /* in all */
   scw_figure cost;       /* in all */
-  scw_figure df;
+  scw_figure df;         /* of the interval */
   scw_design_figures at_estimate, at_upper_limit;
+  scw_figure expected;   /* DETECT, WITHIN: the chance averaged over what the
+                            scatter of a unit may be, given the pilot's df */
   scw_design_figures uncancelled; /* paired, from a pilot of one side: if
                                      nothing of the spots' differences cancels;
                                      at_estimate then is if all does */

@@ -20,11 +20,12 @@ typedef struct scw_homogeneity {
 typedef struct scw_pooled_set {
   size_t n;
   scw_figure mean, sd;  /* SCW_ONE_READING: counts for nothing in the pool */
-  scw_figure ratio;     /* its SD over the pooled SD of the other sets */
+  scw_figure ratio;     /* its SD over the pooled SD of the other sets that
+                           belong */
   scw_figure p;         /* two-sided F of the set against the others, adjusted
-                           for the number of sets (Holm); at its weakest
-                           wherever within half a display step the set's
-                           readings lay, so never small from rounding alone */
+                           for the number of sets; at its weakest wherever
+                           within half a display step the set's readings lay,
+                           so never small from rounding alone */
   bool apart;           /* p < significance: does not belong */
 } scw_pooled_set;
 

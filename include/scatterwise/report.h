@@ -6,8 +6,11 @@
 
 #include "scatterwise/change.h"
 #include "scatterwise/given.h"
+#include "scatterwise/layout.h"
+#include "scatterwise/panel.h"
 #include "scatterwise/plan.h"
 #include "scatterwise/readings.h"
+#include "scatterwise/take.h"
 
 #ifdef __cplusplus
 extern "C" {
@@ -41,11 +44,49 @@ SCW_API scw_status scw_report_plan(scw_context *context,
                                    const scw_plan_result *result,
                                    const scw_table *table,
                                    scw_report_options options, scw_sink sink);
+SCW_API scw_status scw_report_panel(scw_context *context,
+                                    const scw_panel_result *result,
+                                    const scw_table *table,
+                                    scw_report_options options, scw_sink sink);
+
+/* Live taking: one thing that happened and the state after it. Text leaves out
+ * the notes that stood in the state before (null: none); JSON is one object on
+ * one line. CSV is not for this. */
+typedef enum scw_take_event {
+  SCW_TAKEN_READING,
+  SCW_TAKEN_AGAIN,
+  SCW_TAKEN_UNDO,
+  SCW_TAKEN_MARK,
+  SCW_TAKEN_RESUMED, /* an earlier run's readings are in */
+  SCW_TAKEN_END
+} scw_take_event;
+SCW_API scw_status scw_report_take(scw_context *context, scw_take_event event,
+                                   const scw_take_state *state,
+                                   const scw_take_state *before,
+                                   scw_report_options options, scw_sink sink);
+/* A line that is no reading: what was refused and why, a note, a word of help.
+ * `event` is its code in JSON. */
+SCW_API scw_status scw_report_take_message(scw_context *context,
+                                           const char *event, const char *text,
+                                           scw_report_options options,
+                                           scw_sink sink);
 
 /* A grid of plans, always as CSV: effect,sd,readings_per_side,spots. */
 SCW_API scw_status scw_report_plan_grid(scw_context *context,
                                         const scw_plan_grid_result *result,
                                         scw_sink sink);
+
+/* A spot list; CSV: one row for each spot. With drawn codes for the halves
+ * every format tells the key. */
+SCW_API scw_status scw_report_layout(scw_context *context,
+                                     const scw_layout_result *result,
+                                     scw_report_options options,
+                                     scw_sink sink);
+
+/* The template to fill in at the bench: CSV, columns in layout.h. */
+SCW_API scw_status scw_report_template(scw_context *context,
+                                       const scw_layout_result *result,
+                                       scw_sink sink);
 
 #ifdef __cplusplus
 }

@@ -3,22 +3,28 @@
 #ifndef SCATTERWISE_SCATTERWISE_H
 #define SCATTERWISE_SCATTERWISE_H
 
+#include "scatterwise/bench.h"
 #include "scatterwise/budget.h"
 #include "scatterwise/change.h"
 #include "scatterwise/comparison.h"
+#include "scatterwise/components.h"
 #include "scatterwise/context.h"
 #include "scatterwise/figures.h"
 #include "scatterwise/given.h"
 #include "scatterwise/layout.h"
+#include "scatterwise/panel.h"
 #include "scatterwise/place.h"
 #include "scatterwise/plan.h"
 #include "scatterwise/planning.h"
+#include "scatterwise/pooling.h"
 #include "scatterwise/readings.h"
 #include "scatterwise/report.h"
 #include "scatterwise/sink.h"
+#include "scatterwise/spot_list.h"
 #include "scatterwise/status.h"
 #include "scatterwise/summary.h"
 #include "scatterwise/table.h"
+#include "scatterwise/take.h"
 #include "scatterwise/version.h"
 
 #endif

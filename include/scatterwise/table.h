@@ -35,6 +35,8 @@ typedef enum scw_role {
   SCW_ROLE_REPLACES,  /* any mark: read again in place of an earlier one */
   SCW_ROLE_TAKES_BACK, /* order number of an earlier reading that no longer
                           counts */
+  SCW_ROLE_OPERATOR,   /* who took the reading: a person or a laboratory */
+  SCW_ROLE_ROW, SCW_ROLE_COLUMN, /* place on a grid, by letter or number */
   SCW_ROLE_COUNT
 } scw_role;
 
@@ -70,6 +72,9 @@ typedef struct scw_reading {
   size_t line, column;   /* in the file, counted from 1 */
   int32_t takes_back;    /* the cell of the takes_back column, else
                             SCW_NO_LABEL */
+  int32_t by;            /* the operator */
+  int32_t grid_row, grid_column; /* of the row and column columns, which go
+                            together */
 } scw_reading;
 
 /* How to read; zero-initialise for all guesses. Column names are matched

@@ -6,6 +6,7 @@
 
 #include "scatterwise/change.h"
 #include "scatterwise/readings.h"
+#include "scatterwise/spot_list.h"
 
 #ifdef __cplusplus
 extern "C" {
@@ -39,26 +40,6 @@ typedef enum scw_advice {
 
 SCW_API const char *scw_advice_code(scw_advice advice);
 
-/* Spots to go to, in this order; one that stands there twice is read twice. */
-typedef struct scw_spot_place {
-  char *spot, *panel, *product; /* panel and product "" where not said */
-  scw_side side;                /* of a list for both states */
-  double x, y;                  /* NaN: not said */
-} scw_spot_place;
-
-typedef struct scw_spot_list {
-  scw_spot_place *place;
-  size_t n;
-} scw_spot_list;
-
-/* Reads a CSV with a column spot and, where there are any, x, y, panel, product
- * (treatment) and state, such as the template of scatterwise/layout.h, in the
- * order of its rows; other columns are passed over. SCW_BAD_INPUT names line and column.
- * Free with scw_spot_list_free. */
-SCW_API scw_status scw_spot_list_read(scw_context *context, scw_source source,
-                                      scw_spot_list *out);
-SCW_API void scw_spot_list_free(scw_spot_list *list);
-
 typedef struct scw_take_options {
   scw_take_rule rule;
   size_t readings;     /* PLAN: how many; TOP_UP: the first few, at least 2.
@@ -71,8 +52,9 @@ typedef struct scw_take_options {
   const char *quantity; /* "gloss", "pull" ...; null: the baseline's, else
                            "reading". A header word of docs/manual/tables.md */
   const char *unit;     /* null: the baseline's, else none */
-  /* Written into every row; null: no such column. */
-  const char *panel, *product, *session, *geometry, *meter;
+  /* Written into every row; null: the baseline's panel, product and geometry,
+   * else no such column. */
+  const char *panel, *product, *session, *geometry, *by, *meter;
   const scw_spot_list *spots; /* copied; null: none. Of a list for both states
                           those after are taken with a baseline, else those
                           before; of several panels or products those of
@@ -113,6 +95,13 @@ SCW_API scw_status scw_take_resume(scw_context *context, scw_take *take,
 SCW_API scw_status scw_take_reading(scw_context *context, scw_take *take,
                                     const char *spot, const char *reading,
                                     const char *note);
+/* A reading out of a file that is followed: line `line` of `name`, which is
+ * kept as its note. */
+SCW_API scw_status scw_take_followed(scw_context *context, scw_take *take,
+                                     const char *spot, const char *reading,
+                                     const char *name, size_t line);
+/* The last line of `name` that was kept, by an earlier run or by this; 0. */
+SCW_API size_t scw_take_followed_line(const scw_take *take, const char *name);
 /* Read again in place of an earlier one, both being kept and the first one
  * counting. `which`: the spot; without spots the order number; null: the one
  * taken last. */
@@ -140,6 +129,7 @@ typedef struct scw_take_state {
   scw_figure last_change;  /* paired: by how much its spot changed */
   size_t readings;         /* that count */
   size_t taken_back, read_again;
+  size_t undone;           /* order number taken back last; 0: none */
   size_t n;                /* values behind the figures */
   bool by_spot, change, paired;
   scw_figure mean;         /* of the values; of the change */

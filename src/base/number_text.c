@@ -135,6 +135,7 @@ const char *scwi_fixed_text(double value, int decimals,
   if (!isfinite(value)) return strcpy(out, "null");
   double size = fabs(value);
   uint64_t whole;
+  if (size == 0 && decimals < 0) decimals = 0; /* no 000 for hundreds */
   bool tiny = size < TINY && decimals > TINY_DECIMALS;
   if (!tiny && scwi_whole_at(value, decimals, &whole))
     return plain(value < 0 && whole > 0, whole, decimals, out);

@@ -8,6 +8,10 @@
 /* Reads the bench file `path`; says why when it cannot. */
 cli_exit cli_bench_read(cli_run *run, const char *path, scw_bench *out);
 
+/* Reads the bench of --scatter into run->bench; without one, refuses options
+ * that tell of it. */
+cli_exit cli_bench_open(cli_run *run);
+
 /* Adds or replaces one entry of the bench file `path`, which is made when it
  * is not there. The file is the old one or the new one at every moment:
  * written beside it, synced, renamed. */

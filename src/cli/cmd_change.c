@@ -2,6 +2,7 @@
 /* scatterwise change: did the product move the reading? */
 #include <string.h>
 
+#include "bench_file.h"
 #include "commands.h"
 #include "input.h"
 #include "message.h"
@@ -43,9 +44,10 @@ static const cli_option number_options[] = {
     CLI_OPTION("after-summary", "M,SD,N", NULL, cli_store_summary,
                after_summary, "the same for the readings after"),
     CLI_OPTION("summaries", "FILE", NULL, cli_store_text, summaries,
-               "a table product,state,n,mean,sd (or se), or published means "
-               "product,before,after,n; without a state column the before side "
-               "is that of --before-summary"),
+               "a table product,state,n,mean,sd (or se), the same side by side "
+               "(before mean,after mean ...), or published means "
+               "product,before,after,n; without a before side it is that of "
+               "--before-summary"),
     CLI_OPTION("say", "WHAT", NULL, cli_store_say, say,
                "one line for scripts: verdict or sentence; with several "
                "products a line each, the product first"),
@@ -57,13 +59,16 @@ static const cli_group number_group = {
     "Control, tile, remembered numbers", NULL, number_options,
     CLI_COUNT(number_options)};
 static const cli_group *const groups[] = {&own_group, &number_group,
+                                          &cli_scatter_options,
                                           &cli_file_options,
                                           &cli_everywhere_options, NULL};
 
 static bool has_interval(const scw_change_result *result) {
   for (size_t i = 0; i < result->n_changes; i++) {
-    if (result->changes[i].change.interval.state == SCW_PRESENT ||
-        result->changes[i].verdict == SCW_CONDITIONAL) {
+    const scw_change_report *change = &result->changes[i];
+    if (change->change.interval.state == SCW_PRESENT ||
+        change->bank.change.interval.state == SCW_PRESENT ||
+        change->verdict == SCW_CONDITIONAL) {
       return true;
     }
   }
@@ -141,8 +146,13 @@ static cli_exit check_together(const cli_run *run) {
   return CLI_ANSWERED;
 }
 
-static scw_change_options options_of(const cli_request *request) {
+static scw_change_options options_of(const cli_run *run) {
+  const cli_request *request = &run->request;
   return (scw_change_options){
+      .bench = request->scatter != NULL ? &run->bench : NULL,
+      .scatter = {.panel_type = request->panel_type,
+                  .geometry = request->table.geometry,
+                  .meter = request->meter},
       .margin = request->margin.value,
       .has_block = request->block.given,
       .block = request->block.value,
@@ -172,29 +182,16 @@ static void say(const cli_run *run, const scw_change_result *result) {
   }
 }
 
-static scw_status from_summaries(const cli_run *run,
-                                 const scw_given_changes *given,
-                                 scw_change_result *result) {
-  const cli_request *request = &run->request;
-  const scw_change_options options = options_of(request);
-  return scw_change_from_numbers(run->context, given->change, given->n,
-                                 request->table.unit, NULL, &request->settings,
-                                 &options, result);
-}
-
 static scw_status work_out(const cli_run *run, const scw_table *table,
                            scw_change_result *result) {
   const cli_request *request = &run->request;
-  const scw_change_options options = options_of(request);
+  const scw_change_options options = options_of(run);
   if (table != NULL) {
     return scw_change(run->context, table, &request->settings, &options,
                       result);
   }
   scw_given_change given = {.before = request->before_summary.side,
                             .after = request->after_summary.side};
-  if (request->step.given) {
-    given.before.step = given.after.step = request->step.value;
-  }
   return scw_change_from_numbers(run->context, &given, 1, request->table.unit,
                                  NULL, &request->settings, &options, result);
 }
@@ -232,13 +229,23 @@ static cli_exit answer_summaries(cli_run *run) {
   if (code != CLI_ANSWERED) {
     return code;
   }
-  scw_status status =
-      scw_given_changes_read(run->context, input.source, before, &given);
+  const scw_change_options options = options_of(run);
+  scw_status status = scw_given_changes_read(
+      run->context, &request->table, input.source, before, &given);
   cli_input_close(&input);
   if (status == SCW_OK) {
-    status = from_summaries(run, &given, &result);
+    code = cli_check_unit(run, given.account, "margin", &request->margin);
   }
-  code = tell(run, status, given.account, &result);
+  if (status == SCW_OK && code == CLI_ANSWERED) {
+    code = cli_check_unit(run, given.account, "step", &request->step);
+  }
+  if (status == SCW_OK && code == CLI_ANSWERED) {
+    status = scw_change_from_given(run->context, &given, &request->settings,
+                                   &options, &result);
+  }
+  if (code == CLI_ANSWERED) {
+    code = tell(run, status, given.account, &result);
+  }
   scw_given_changes_free(&given);
   return code;
 }
@@ -248,6 +255,9 @@ static cli_exit run_change(cli_run *run) {
   const cli_request *request = &run->request;
   scw_table *table = NULL;
   cli_exit code = check_together(run);
+  if (code == CLI_ANSWERED) {
+    code = cli_bench_open(run);
+  }
   if (code == CLI_ANSWERED && request->summaries != NULL) {
     return answer_summaries(run);
   }

@@ -31,9 +31,13 @@ typedef struct stop {
 
 static const stop stops[] = {
     {"What do the readings of the bare panel say?", "readings panel-a.csv"},
+    {"How uneven is a hull panel, and what makes its mean surer?",
+     "panel hull-map.csv"},
     {"Did dressing K1 move the gloss by more than 0.5 GU?",
      "change gloss-k1.csv --margin 0.5"},
     {"And K2?", "change gloss-k2.csv --margin 0.5"},
+    {"And if K1 is judged while it is being read?",
+     "take bench-k1.txt --baseline gloss-k1.csv --anytime --brief"},
     {"How many spots would show a change of 0.5 GU on such a panel?",
      "plan --detect 0.5 --paired --pilot gloss-k2.csv"},
     {"Did K1 make the panel slicker?", "change pulls.csv --block 500g"},

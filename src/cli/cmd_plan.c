@@ -3,11 +3,14 @@
 #include <string.h>
 #include <strings.h>
 
+#include "bench_file.h"
 #include "commands.h"
 #include "input.h"
 #include "message.h"
 #include "output.h"
 #include "pilot.h"
+#include "plan_designs.h"
+#include "plan_spots.h"
 #include "store.h"
 
 static const cli_option own_options[] = {
@@ -27,12 +30,22 @@ static const cli_option own_options[] = {
                "standard deviation after, where it differs"),
     CLI_OPTION("pilot", "FILE", NULL, cli_store_text, pilot,
                "take the standard deviation from the readings of this file"),
+    CLI_OPTION("cost-panel", "C", NULL, cli_store_not_negative, cost_panel,
+               "with --pilot: what one more panel costs, in time or money; the "
+               "plan then weighs panels, sessions, spots and repeats against "
+               "each other, at the costs of those the pilot holds"),
+    CLI_OPTION("cost-session", "C", NULL, cli_store_not_negative, cost_session,
+               "the same for one more session on a panel"),
     CLI_OPTION("cost-spot", "C", NULL, cli_store_not_negative, cost_spot,
-               "with --pilot of one panel whose spots were all read equally "
-               "often: what another spot costs, in time or money; the plan "
-               "then weighs spots against repeats"),
+               "the same for one more spot"),
     CLI_OPTION("cost-repeat", "C", NULL, cli_store_positive, cost_repeat,
                "the same for one more reading at a spot"),
+    CLI_OPTION("control-half", NULL, NULL, cli_store_yes, control_half,
+               "with costs: one half of the panel is treated, one is not, both "
+               "are read before and after"),
+    CLI_OPTION("fits", "N", NULL, cli_store_count, fits,
+               "with costs: spots that a panel has room for; or --size WxH, "
+               "--apart D and --margin-from-edge D"),
     CLI_OPTION("ratio", "R", "1", cli_store_ratio, ratio,
                "readings after for each reading before; 'best' finds the split "
                "with the fewest readings in all"),
@@ -51,9 +64,11 @@ static const cli_option own_options[] = {
 static const cli_group own_group = {
     "Plan",
     "One question, --half-width, --detect, --within or --readings, and one "
-    "scatter, --sd or --pilot.",
+    "scatter, --sd, --pilot or --scatter.",
     own_options, CLI_COUNT(own_options)};
-static const cli_group *const groups[] = {&own_group, &cli_file_options,
+static const cli_group *const groups[] = {&own_group, &cli_spot_options,
+                                          &cli_scatter_options,
+                                          &cli_file_options,
                                           &cli_everywhere_options, NULL};
 
 typedef struct goal {
@@ -98,30 +113,23 @@ static cli_exit check_scatter(const cli_run *run) {
                      "--sd and --pilot are two scatters; give "
                      "one");
   }
-  if (!request->sd.given && request->pilot == NULL) {
+  if (request->scatter != NULL &&
+      (request->sd.given || request->pilot != NULL)) {
+    return cli_usage(run->command,
+                     "--scatter brings a scatter of its own; leave out --sd "
+                     "and --pilot");
+  }
+  if (!request->sd.given && request->pilot == NULL &&
+      request->scatter == NULL) {
     return cli_usage(run->command,
                      "the scatter is missing; give the standard deviation as "
-                     "--sd S or readings to take it from as --pilot FILE");
+                     "--sd S, readings to take it from as --pilot FILE or a "
+                     "bench file as --scatter FILE");
   }
-  if (request->sd_after.given && (request->paired || request->pilot != NULL)) {
+  if (request->sd_after.given && (request->paired || !request->sd.given)) {
     return cli_usage(run->command,
                      "--sd-after goes with --sd, without "
                      "--paired");
-  }
-  return CLI_ANSWERED;
-}
-
-static cli_exit check_costs(const cli_run *run) {
-  const cli_request *request = &run->request;
-  if (request->cost_spot.given != request->cost_repeat.given) {
-    return cli_usage(run->command,
-                     "--cost-spot and --cost-repeat weigh one against the "
-                     "other; give both");
-  }
-  if (request->cost_spot.given && request->pilot == NULL) {
-    return cli_usage(run->command,
-                     "costs of spots and repeats need the readings of a panel; "
-                     "give them as --pilot FILE");
   }
   return CLI_ANSWERED;
 }
@@ -147,32 +155,14 @@ static cli_exit find_unit(const cli_run *run, const char **unit) {
   return CLI_ANSWERED;
 }
 
-/* A pilot whose spots and repeats are told apart. */
-static cli_exit take_components(cli_run *run, scw_plan_request *plan,
-                                scw_spot_components *components,
-                                scw_table **table) {
-  const cli_request *request = &run->request;
-  char *name = (char *)request->pilot;
-  cli_exit code = cli_read_tables(run, &name, NULL, 1, table);
-  if (code != CLI_ANSWERED) {
-    return code;
-  }
-  scw_status status = scw_plan_pilot(run->context, *table, &request->settings,
-                                     components);
-  plan->components = components;
-  plan->cost_spot = request->cost_spot.value;
-  plan->cost_repeat = request->cost_repeat.value;
-  return status == SCW_OK ? code : cli_failed(run, status);
-}
-
 /* Where there is a pilot its unit holds, and the target must be in it. */
 static cli_exit take_pilot(cli_run *run, scw_plan_request *plan,
-                           scw_spot_components *components, const char **unit,
+                           scw_plan_scatter *scatter, const char **unit,
                            scw_table **table) {
   const cli_request *request = &run->request;
   cli_exit code = CLI_ANSWERED;
   if (request->cost_spot.given) {
-    code = take_components(run, plan, components, table);
+    code = cli_read_scatter(run, plan, scatter, table);
   } else {
     code = cli_read_pilot(run, plan, table);
   }
@@ -224,8 +214,8 @@ static cli_exit answer_grid(cli_run *run) {
   if (code != CLI_ANSWERED) {
     return code;
   }
-  scw_status status = scw_plan_grid(run->context, input.source,
-                                    &request->settings, &result);
+  scw_status status = scw_plan_grid(run->context, &request->table,
+                                    input.source, &request->settings, &result);
   cli_input_close(&input);
   if (status == SCW_OK) {
     status = scw_report_plan_grid(run->context, &result, run->host->sink);
@@ -235,6 +225,19 @@ static cli_exit answer_grid(cli_run *run) {
 }
 
 static cli_exit run_plan(cli_run *run) {
+  if (run->request.scatter != NULL &&
+      (run->request.spots > 0 || run->request.grid != NULL)) {
+    return cli_usage(run->command,
+                     "--spots and --grid need no scatter; leave out "
+                     "--scatter");
+  }
+  if (run->request.spots > 0) {
+    return cli_plan_spots(run);
+  }
+  if (cli_only_for_spots(&run->request)) {
+    return cli_usage(run->command,
+                     "a list of places needs --spots N: how many to lay out");
+  }
   if (run->request.grid != NULL) {
     return answer_grid(run);
   }
@@ -243,22 +246,30 @@ static cli_exit run_plan(cli_run *run) {
                            .sd = request->sd.value,
                            .sd_after = request->sd_after.value,
                            .unequal = request->ratio.given,
-                           .ratio = request->ratio.value};
-  scw_spot_components components = {0};
+                           .ratio = request->ratio.value,
+                           .bench = request->scatter != NULL ? &run->bench
+                                                             : NULL,
+                           .bank = {.panel_type = request->panel_type,
+                                    .geometry = request->table.geometry,
+                                    .meter = request->meter}};
+  scw_plan_scatter scatter = {.assurance = 0};
   const char *unit = NULL;
   scw_table *table = NULL;
   cli_exit code = find_goal(run, &plan);
   if (code == CLI_ANSWERED) {
+    code = cli_bench_open(run);
+  }
+  if (code == CLI_ANSWERED) {
     code = check_scatter(run);
   }
   if (code == CLI_ANSWERED) {
-    code = check_costs(run);
+    code = cli_check_designs(run);
   }
   if (code == CLI_ANSWERED) {
     code = find_unit(run, &unit);
   }
   if (code == CLI_ANSWERED && request->pilot != NULL) {
-    code = take_pilot(run, &plan, &components, &unit, &table);
+    code = take_pilot(run, &plan, &scatter, &unit, &table);
   }
   if (code == CLI_ANSWERED) {
     code = answer(run, &plan, unit != NULL ? unit : "", table);

@@ -48,6 +48,7 @@ typedef struct cli_run {
   const cli_host *host;
   scw_context *context;
   cli_request request;
+  scw_bench bench; /* of --scatter; freed by the dispatcher */
 } cli_run;
 
 struct cli_command {
@@ -67,6 +68,7 @@ const cli_command *cli_find_command(const char *name);
 
 /* Options that several commands share. */
 extern const cli_group cli_file_options, cli_everywhere_options;
+extern const cli_group cli_scatter_options;
 
 /* argv[0] is the program, argv[1] the command or --help or --version. */
 cli_exit cli_dispatch(const cli_host *host, int argc, char **argv);

@@ -10,6 +10,12 @@
 const cli_demo_file cli_demo_files[] = {
     DEMO(demo_panel_a_csv, "panel-a.csv",
          "gloss over bare panel A, twelve spots"),
+    DEMO(demo_hull_map_csv, "hull-map.csv",
+         "gloss over a hull panel of 6 x 8 spots, read twice each"),
+    DEMO(demo_operators_csv, "operators.csv",
+         "gloss at eight spots, read twice by three of the crew"),
+    DEMO(demo_sets_csv, "sets.csv",
+         "gloss on sixteen hull panels of one kind, five readings each"),
     DEMO(demo_gloss_k1_csv, "gloss-k1.csv",
          "gloss at ten spots before and after dressing K1"),
     DEMO(demo_gloss_k2_csv, "gloss-k2.csv",
@@ -20,6 +26,8 @@ const cli_demo_file cli_demo_files[] = {
          "gloss before and after four dressings, six spots each"),
     DEMO(demo_halves_csv, "halves.csv",
          "gloss on a half with K1 and a bare half K0, with a tile"),
+    DEMO(demo_bench_k1_txt, "bench-k1.txt",
+         "what was typed at the panel while K1 was read"),
 };
 const size_t cli_demo_file_count =
     sizeof cli_demo_files / sizeof cli_demo_files[0];

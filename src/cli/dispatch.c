@@ -36,6 +36,7 @@ static cli_exit answer(cli_run *run) {
   if (code == CLI_ANSWERED) {
     code = run->command->run(run);
   }
+  scw_bench_free(&run->bench);
   scw_context_free(run->context);
   return code;
 }

@@ -20,6 +20,9 @@ static int write_out(void *user, const char *data, size_t size) {
   if (output->error == 0 && fwrite(data, 1, size, stdout) != size) {
     note_failure(output);
   }
+  if (size == 0 && output->error == 0 && fflush(stdout) != 0) {
+    note_failure(output);
+  }
   return output->error;
 }
 

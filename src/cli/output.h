@@ -5,7 +5,8 @@
 
 #include "command.h"
 
-/* A sink on standard output; `error` keeps the errno of the first failure. */
+/* A sink on standard output; `error` keeps the errno of the first failure.
+ * Nothing at all as data has it write out what it holds back. */
 typedef struct cli_output {
   int error;
 } cli_output;

@@ -7,7 +7,7 @@
 
 #include "message.h"
 
-enum { MOST_OPTIONS = 64, FIRST_CODE = 256 };
+enum { MOST_OPTIONS = 96, FIRST_CODE = 256 };
 
 const cli_option *cli_next_option(const cli_command *command, size_t *cursor) {
   size_t skipped = 0;

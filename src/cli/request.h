@@ -26,6 +26,26 @@ typedef struct cli_ratio {
   bool given;
 } cli_ratio;
 
+/* A panel's size. */
+typedef struct cli_size {
+  double width, height;
+  const char *unit; /* null: not said */
+  bool given;
+} cli_size;
+
+typedef struct cli_taking {
+  const char *keep, *follow, *spots, *baseline;
+  const char *quantity, *product, *panel, *session, *by, *meter;
+  bool resume, unpaired, anytime;
+  size_t top_up;
+  cli_quantity g;
+} cli_taking;
+
+typedef struct cli_panel_request {
+  bool each;
+  const char *bank, *panel_type, *meter, *date;
+} cli_panel_request;
+
 typedef struct cli_request {
   /* everywhere */
   bool help, version, json, csv, plain;
@@ -34,6 +54,7 @@ typedef struct cli_request {
   /* reading the files */
   scw_table_options table;
   cli_quantity step;
+  cli_panel_request panel;
   /* readings */
   bool brief;
   cli_leave_outs leave_outs;
@@ -44,6 +65,7 @@ typedef struct cli_request {
   cli_quantity baseline, baseline_sd, baseline_step, tile;
   size_t baseline_n;
   cli_given before_summary, after_summary;
+  const char *scatter, *panel_type, *meter; /* plan as well */
   const char *summaries;
   const char *say; /* "verdict", "sentence"; null: the whole report */
   /* plan */
@@ -53,7 +75,19 @@ typedef struct cli_request {
   const char *pilot;
   cli_ratio ratio;
   const char *grid;
-  cli_quantity cost_spot, cost_repeat;
+  cli_quantity cost_spot, cost_repeat, cost_session, cost_panel;
+  bool control_half;
+  size_t fits;
+  cli_size size;
+  cli_quantity margin_from_edge, apart;
+  size_t spots, panels, repeats;
+  scw_layout_kind layout;
+  scw_reading_order reading_order;
+  bool halves, blind;
+  size_t seed;
+  const char *template_file;
+  /* take */
+  cli_taking take;
   /* demo */
   const char *write_to;
   /* what is left of the command line: files or names */

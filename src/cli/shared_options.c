@@ -25,6 +25,13 @@ static const cli_option file_options[] = {
     COLUMN("takes-back", SCW_ROLE_TAKES_BACK,
            "column that holds the order number of an earlier reading which no "
            "longer counts"),
+    COLUMN("operator", SCW_ROLE_OPERATOR,
+           "column that names who took the reading, or the laboratory"),
+    COLUMN("x", SCW_ROLE_X, "column of the spots' place along the panel"),
+    COLUMN("y", SCW_ROLE_Y, "column of the spots' place across the panel"),
+    COLUMN("row", SCW_ROLE_ROW,
+           "column of the spots' row on a grid, a letter or a number"),
+    COLUMN("column", SCW_ROLE_COLUMN, "the same for their column"),
     COLUMN("state", SCW_ROLE_STATE, "column that says before or after"),
     CLI_OPTION("before", "V", "before", cli_store_text, table.before_label,
                "what the state column, or the header of a column, calls the "
@@ -45,6 +52,16 @@ static const cli_option file_options[] = {
                "what parts the columns: comma, semicolon, tab or space"),
     CLI_OPTION("decimal-mark", "M", "found", cli_store_decimal_mark,
                table.decimal_mark, "what marks the decimals: point or comma"),
+};
+
+static const cli_option scatter_options[] = {
+    CLI_OPTION("scatter", "FILE", NULL, cli_store_text, scatter,
+               "a bench file with the pooled scatter of many small sets"),
+    CLI_OPTION("panel-type", "NAME", "the only one", cli_store_text,
+               panel_type,
+               "with --scatter: the panel type whose scatter is meant"),
+    CLI_OPTION("meter", "NAME", NULL, cli_store_text, meter,
+               "with --scatter: the meter, where the bench file names meters"),
 };
 
 static const cli_option everywhere_options[] = {
@@ -69,6 +86,12 @@ const cli_group cli_file_options = {
     "report says what was found. These options say it where that fails. A "
     "column C is named by its header, without its unit.",
     file_options, CLI_COUNT(file_options)};
+
+const cli_group cli_scatter_options = {
+    "Scatter known from before",
+    "Only on request. The panel type, quantity, unit, geometry and meter must "
+    "be those of the readings.",
+    scatter_options, CLI_COUNT(scatter_options)};
 
 const cli_group cli_everywhere_options = {
     "Everywhere", NULL, everywhere_options, CLI_COUNT(everywhere_options)};

@@ -18,6 +18,14 @@ const char *cli_store_text(char *text, void *field) {
   return NULL;
 }
 
+const char *cli_store_each(char *text, void *field) {
+  if (strcmp(text, "panel") != 0) {
+    return "is not panel";
+  }
+  *(bool *)field = true;
+  return NULL;
+}
+
 const char *cli_store_count(char *text, void *field) {
   return cli_read_count(text, field);
 }

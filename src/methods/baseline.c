@@ -36,15 +36,10 @@ static scw_status break_even(scw_context *context, scwi_uncertainty u,
   return g.status != SCW_OK ? g.status : status;
 }
 
-scw_status scwi_against_number(scw_context *context, scwi_moments readings,
-                               double step, double number, double number_step,
-                               double level, scw_against_number *out) {
-  double change = readings.mean - number;
+scw_status scwi_against_number_at(scw_context *context, double change,
+                                  scwi_uncertainty u, double number_step,
+                                  double level, scw_against_number *out) {
   *out = (scw_against_number){.verdict = SCW_NO_VERDICT};
-  out->if_exact = scwi_bare_estimate(change, SCW_ONE_READING, level);
-  out->break_even_u = scwi_missing(SCW_ONE_READING);
-  if (readings.n < 2) return SCW_OK;
-  scwi_uncertainty u = scwi_mean_uncertainty(readings.sd, readings.n, step);
   scw_status status = scwi_estimate(context, change, u, level, &out->if_exact);
   scw_interval *interval = &out->if_exact.interval;
   out->break_even_u = scwi_missing(interval->state);
@@ -57,6 +52,20 @@ scw_status scwi_against_number(scw_context *context, scwi_moments readings,
                       &out->break_even_u);
   if (scwi_present(out->break_even_u)) out->verdict = SCW_CONDITIONAL;
   return status;
+}
+
+scw_status scwi_against_number(scw_context *context, scwi_moments readings,
+                               double step, double number, double number_step,
+                               double level, scw_against_number *out) {
+  double change = readings.mean - number;
+  *out = (scw_against_number){
+      .verdict = SCW_NO_VERDICT,
+      .if_exact = scwi_bare_estimate(change, SCW_ONE_READING, level),
+      .break_even_u = scwi_missing(SCW_ONE_READING)};
+  if (readings.n < 2) return SCW_OK;
+  return scwi_against_number_at(
+      context, change, scwi_mean_uncertainty(readings.sd, readings.n, step),
+      number_step, level, out);
 }
 
 scw_status scwi_break_even_sd(scw_context *context, double change,

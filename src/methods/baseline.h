@@ -21,6 +21,11 @@ scw_status scwi_against_number(scw_context *context, scwi_moments readings,
                                double step, double number, double number_step,
                                double level, scw_against_number *out);
 
+/* The same of a change whose readings' side has the uncertainty u > 0. */
+scw_status scwi_against_number_at(scw_context *context, double change,
+                                  scwi_uncertainty u, double number_step,
+                                  double level, scw_against_number *out);
+
 /* Two means without SDs, of n_before and n_after readings: the common SD of
  * single readings up to which the change stands,
  * (|d| - (q1+q2)/2) / (t((1+level)/2, n1+n2-2) sqrt(1/n1 + 1/n2)).

@@ -116,14 +116,9 @@ scw_status scwi_power(scw_context *context, const scwi_comparison *comparison,
       comparison->level, effect, power);
 }
 
-scw_status scwi_detectable(scw_context *context,
-                           const scwi_comparison *comparison, size_t n_before,
-                           size_t n_after, double power, scw_figure *out) {
-  double ncp = 0, alpha = 1 - comparison->level;
-  *out = scwi_missing(SCW_ONE_READING);
-  if (n_before < 2 || (!comparison->paired && n_after < 2)) return SCW_OK;
-  scwi_uncertainty u =
-      scwi_comparison_uncertainty(comparison, n_before, n_after);
+scw_status scwi_detectable_at(scw_context *context, scwi_uncertainty u,
+                              double level, double power, scw_figure *out) {
+  double ncp = 0, alpha = 1 - level;
   *out = scwi_missing(SCW_NO_SCATTER);
   if (u.u <= 0) return SCW_OK;
   *out = scwi_missing(SCW_NOT_COMPUTED);
@@ -132,4 +127,14 @@ scw_status scwi_detectable(scw_context *context,
                           : SCW_OK;
   if (status == SCW_OK) *out = scwi_figure(ncp * u.u);
   return status;
+}
+
+scw_status scwi_detectable(scw_context *context,
+                           const scwi_comparison *comparison, size_t n_before,
+                           size_t n_after, double power, scw_figure *out) {
+  *out = scwi_missing(SCW_ONE_READING);
+  if (n_before < 2 || (!comparison->paired && n_after < 2)) return SCW_OK;
+  return scwi_detectable_at(
+      context, scwi_comparison_uncertainty(comparison, n_before, n_after),
+      comparison->level, power, out);
 }

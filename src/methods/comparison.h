@@ -65,6 +65,11 @@ scw_status scwi_power(scw_context *context, const scwi_comparison *comparison,
                       size_t n_before, size_t n_after, double effect,
                       double *power);
 
+/* Smallest change found with probability `power` at this uncertainty: 0 for a
+ * power that chance alone gives, SCW_NO_SCATTER. */
+scw_status scwi_detectable_at(scw_context *context, scwi_uncertainty u,
+                              double level, double power, scw_figure *out);
+
 /* Smallest change found with probability `power` (noncentral t): 0 for a
  * power that chance alone gives, SCW_ONE_READING, SCW_NO_SCATTER. */
 scw_status scwi_detectable(scw_context *context,

@@ -6,6 +6,7 @@
 #include "figure.h"
 #include "planning.h"
 #include "smallest.h"
+#include "top_up.h"
 
 typedef struct pilot {
   scw_context *context;
@@ -70,19 +71,6 @@ static scw_status expected_n(pilot *p, scw_figure assured, scw_figure *out) {
   return status;
 }
 
-static scw_status stein_total(const pilot *p, scw_figure *out) {
-  double t, m = p->df + 1;
-  scw_status status =
-      scwi_critical(p->context, p->df, p->comparison->level, &t);
-  if (status != SCW_OK) return status;
-  double root = t * p->comparison->sd_before / p->goal.target;
-  /* A whole number met exactly must not be pushed up by rounding. */
-  double total = fmax(m, ceil(root * root * (1 - 1e-13)));
-  *out =
-      total <= SCWI_PLAN_MOST ? scwi_figure(total) : scwi_missing(SCW_TOO_MANY);
-  return SCW_OK;
-}
-
 scw_status scwi_plan_from_pilot(scw_context *context,
                                 const scwi_comparison *comparison,
                                 scw_plan_goal goal, double target, double power,
@@ -98,6 +86,7 @@ scw_status scwi_plan_from_pilot(scw_context *context,
   if (m < 2 || goal == SCW_PLAN_READINGS) return SCW_OK;
   scw_status status = assured_n(&p, assurance, assured);
   if (status != SCW_OK) return status;
-  return goal == SCW_PLAN_HALF_WIDTH ? stein_total(&p, top_up_total)
-                                     : expected_n(&p, *assured, expected);
+  if (goal != SCW_PLAN_HALF_WIDTH) return expected_n(&p, *assured, expected);
+  return scwi_top_up_total(context, comparison->sd_before, m, comparison->level,
+                           target, top_up_total);
 }

@@ -32,27 +32,36 @@ scw_status scwi_place(scw_context *context, const scw_place_spot *spots,
 scw_status scwi_gradient(scw_context *context, const scwi_places *places,
                          double level, scw_gradient *out, double *residual);
 
+/* The plane's columns: 3 over an area, 2 (a constant and the position) along x
+ * or y, else 1; and the entry of place i. */
+size_t scwi_plane_columns(scw_span span);
+double scwi_plane_entry(const scwi_places *places, size_t i, size_t column);
+
 /* Outer ring less inside. */
 scw_status scwi_edge(scw_context *context, const scwi_places *places,
                      const scwi_place_grid *grid, double level, double step,
                      scw_edge *out);
 
-/* Moran's I of `residual` over the places; moments under randomisation (Cliff
- * & Ord 1981). At least 4 places that differ. */
+/* Moran's I of the residuals that scwi_gradient leaves. Moments: of residuals
+ * under normality, and under randomisation (Cliff & Ord 1981). SCW_TOO_FEW
+ * below 4 places, or where the plane leaves fewer than 2 df; SCW_NO_SCATTER
+ * where nothing is left, or all places are equally far apart. */
 scw_status scwi_moran(scw_context *context, const scwi_places *places,
                       const double *residual, scw_moran *out);
 
 /* Classical semivariogram (Matheron) of `residual`, in the units of the
  * positions and of the means. */
-scw_status scwi_semivariogram(scw_context *context, const scwi_places *places,
-                              const double *residual, scw_semivariogram *out);
+void scwi_semivariogram(const scwi_places *places, const double *residual,
+                        scw_semivariogram *out);
 
-enum { SCWI_PLACE_MOST = 400 }; /* places of a model: more are too many */
+enum { SCWI_PLACE_MOST = 300 }; /* places of a model: more are too many */
 
-/* Exponential correlation with nugget by restricted maximum likelihood. */
+/* Exponential correlation with nugget by restricted maximum likelihood.
+ * `residual` are the places' means about what the model has for a mean: w, or
+ * what scwi_gradient leaves. SCW_TOO_FEW below 8 places. */
 scw_status scwi_place_model(scw_context *context, const scwi_places *places,
-                            bool with_plane, double level,
-                            scw_place_model *out);
+                            const double *residual, bool with_plane,
+                            double level, scw_place_model *out);
 
 /* The panel in rows and columns. */
 void scwi_place_map(const scwi_places *places, const scwi_place_grid *grid,

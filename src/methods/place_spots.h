@@ -10,12 +10,13 @@
 
 /* u = (x - middle_x)/length, v = (y - middle_y)/length, w = (mean -
  * middle)/scale. The longer side of the rectangle around the spots runs from
- * -1 to 1; w has the mean 0 and at most 2 in size. */
+ * -1 to 1; w has the mean 0 and is at most 2 in size. */
 typedef struct scwi_places {
   size_t n;          /* places */
   double *u, *v, *w; /* one block, freed through u */
   double middle_x, middle_y, length; /* length 0: all at one place */
   double middle, scale;              /* scale 0: all means equal */
+  double noise; /* what rounding of the means may leave in w */
   double half_u, half_v;             /* half sides of the rectangle */
   size_t given, unplaced, merged;
   scw_span span;

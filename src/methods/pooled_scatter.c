@@ -58,64 +58,122 @@ static double against_others(const scwi_moments *set, double others,
   return fmin(1, 2 * fmin(p_small, p_large));
 }
 
+/* The search for sets apart. */
+typedef struct search {
+  const scwi_moments *set;
+  scw_pooled_set *out;
+  double scale, step;
+  size_t n, left;  /* sets; of these, judged and not yet put aside */
+  bool *aside;     /* no longer among the others */
+  share *others;   /* of each set */
+  double *p;       /* against the others; NaN: nothing to compare */
+} search;
+
 /* What the sets other than each one add up to: sums from both ends, since
  * taking one from the total loses digits where it is most of it. */
-static scw_status others_of(scw_context *context, const scwi_moments *set,
-                            size_t n, double scale, share **out) {
+static void sum_others(search *s) {
   share front = {0}, back = {0};
-  scw_status status = SCWI_ALLOCATE(context, n, out);
-  for (size_t i = 0; i < n && status == SCW_OK; i++) {
-    share one = share_of(&set[i], scale);
-    (*out)[i] = front;
+  for (size_t i = 0; i < s->n; i++) {
+    s->others[i] = front;
+    if (s->aside[i]) continue;
+    share one = share_of(&s->set[i], s->scale);
     front = (share){front.squares + one.squares, front.df + one.df};
   }
-  for (size_t i = n; i-- > 0 && status == SCW_OK;) {
-    share one = share_of(&set[i], scale);
-    (*out)[i].squares += back.squares;
-    (*out)[i].df += back.df;
+  for (size_t i = s->n; i-- > 0;) {
+    s->others[i].squares += back.squares;
+    s->others[i].df += back.df;
+    if (s->aside[i]) continue;
+    share one = share_of(&s->set[i], s->scale);
     back = (share){back.squares + one.squares, back.df + one.df};
   }
-  return status;
 }
 
-/* NaN, and the reason in `set`, where there is nothing to compare. */
-static double judge(const scwi_moments *m, share others, double scale,
-                    double step, scw_pooled_set *set) {
-  scw_presence why = m->n < 2        ? SCW_ONE_READING
-                     : others.df <= 0 ? SCW_TOO_FEW
-                                      : SCW_NO_SCATTER;
-  set->ratio = set->p = scwi_missing(why);
-  if (m->n < 2 || others.df <= 0) return NAN;
-  double rest = scale * sqrt(others.squares / others.df);
-  if (rest > 0) set->ratio = scwi_figure(m->sd / rest);
-  if (rest <= 0 && step <= 0) return NAN;
-  return against_others(m, rest, others.df, step);
+static double others_sd(const search *s, size_t i) {
+  share others = s->others[i];
+  return others.df > 0 ? s->scale * sqrt(others.squares / others.df) : 0;
+}
+
+/* p of every set left; returns the one with the smallest, n without any. */
+static size_t judge_sets(search *s) {
+  size_t least = s->n;
+  sum_others(s);
+  for (size_t i = 0; i < s->n; i++) {
+    double rest = others_sd(s, i), df = s->others[i].df;
+    s->p[i] = NAN;
+    if (s->aside[i] || s->set[i].n < 2 || df <= 0) continue;
+    if (rest <= 0 && s->step <= 0) continue;
+    s->p[i] = against_others(&s->set[i], rest, df, s->step);
+    if (least == s->n || s->p[i] < s->p[least]) least = i;
+  }
+  return least;
+}
+
+static void take_p(scw_pooled_set *set, double adjusted, double significance) {
+  set->p = adjusted > 0 ? scwi_figure(adjusted)
+                        : scwi_missing(SCW_OUT_OF_RANGE);
+  set->apart = adjusted < significance;
+}
+
+/* One set after the other, the most apart first, while it is apart among those
+ * left (Bonferroni) and more than half of the sets belong. */
+static void put_aside(search *s, double significance) {
+  double highest = 0;
+  size_t most = s->left ? (s->left - 1) / 2 : 0, least = judge_sets(s);
+  for (size_t taken = 0; taken < most && least < s->n; taken++) {
+    double adjusted = fmin(1, (double)s->left * s->p[least]);
+    if (!(adjusted < significance)) break;
+    highest = fmax(highest, adjusted);
+    take_p(&s->out[least], highest, significance);
+    s->aside[least] = true;
+    s->left--;
+    least = judge_sets(s);
+  }
+}
+
+/* The sets still among the others: Holm over these. */
+static scw_status judge_rest(scw_context *context, search *s,
+                             double significance) {
+  double *p = NULL;
+  size_t k = 0;
+  scw_status status = SCWI_ALLOCATE(context, s->n, &p);
+  for (size_t i = 0; i < s->n && status == SCW_OK; i++)
+    if (!s->aside[i] && s->set[i].n >= 2) p[k++] = s->p[i];
+  if (status == SCW_OK) status = scwi_holm(context, p, k);
+  for (size_t i = 0, at = 0; i < s->n && status == SCW_OK; i++) {
+    if (s->aside[i] || s->set[i].n < 2) continue;
+    if (!isnan(p[at])) take_p(&s->out[i], p[at], significance);
+    at++;
+  }
+  free(p);
+  return status;
 }
 
 static scw_status find_apart(scw_context *context, const scwi_moments *set,
                              size_t n, scw_pool *out) {
-  double scale = largest_sd(set, n), *p = NULL;
-  share *others = NULL;
-  size_t judged = 0;
-  scw_status status = others_of(context, set, n, scale, &others);
-  if (status == SCW_OK) status = SCWI_ALLOCATE(context, n, &p);
+  search s = {.set = set, .out = out->set, .scale = largest_sd(set, n),
+              .step = out->step.size, .n = n, .left = out->sets};
+  scw_status status = SCWI_ALLOCATE(context, n, &s.aside);
+  if (status == SCW_OK) status = SCWI_ALLOCATE(context, n, &s.others);
+  if (status == SCW_OK) status = SCWI_ALLOCATE(context, n, &s.p);
+  if (status == SCW_OK) {
+    put_aside(&s, out->significance);
+    status = judge_rest(context, &s, out->significance);
+  }
   for (size_t i = 0; i < n && status == SCW_OK; i++) {
-    p[judged] = judge(&set[i], others[i], scale, out->step.size, &out->set[i]);
-    judged += set[i].n >= 2; /* the family: sets that can be judged */
-  }
-  if (status == SCW_OK) status = scwi_holm(context, p, judged);
-  for (size_t i = 0, at = 0; i < n && status == SCW_OK; i++) {
-    if (set[i].n < 2) continue;
-    double adjusted = p[at++];
-    if (isnan(adjusted)) continue;
-    out->set[i].p = adjusted > 0 ? scwi_figure(adjusted)
-                                 : scwi_missing(SCW_OUT_OF_RANGE);
-    out->set[i].apart = adjusted < out->significance;
+    double rest = others_sd(&s, i);
     out->n_apart += out->set[i].apart;
+    if (set[i].n >= 2 && rest > 0)
+      out->set[i].ratio = scwi_figure(set[i].sd / rest);
   }
-  free(p);
-  free(others);
+  free(s.aside);
+  free(s.others);
+  free(s.p);
   return status;
+}
+
+/* Why a set has no ratio or p, should it get none. */
+static scw_presence why_not_judged(size_t n, size_t sets) {
+  return n < 2 ? SCW_ONE_READING : sets < 2 ? SCW_TOO_FEW : SCW_NO_SCATTER;
 }
 
 static void list_sets(const scwi_moments *set, size_t n, scw_pool *out) {
@@ -129,6 +187,9 @@ static void list_sets(const scwi_moments *set, size_t n, scw_pool *out) {
     out->sets += scatters;
     out->alike += scatters && set[i].sd <= 0;
   }
+  for (size_t i = 0; i < n; i++)
+    out->set[i].ratio = out->set[i].p =
+        scwi_missing(why_not_judged(set[i].n, out->sets));
 }
 
 static scw_status pool_moments(scw_context *context, const scwi_moments *set,
@@ -143,6 +204,8 @@ static scw_status pool_moments(scw_context *context, const scwi_moments *set,
   out->sd = scwi_figure(pooled.u);
   out->df = scwi_figure(pooled.df);
   out->step_decides = pooled.u < out->step.size / 2;
+  out->interval = scwi_no_interval(SCW_NO_SCATTER, level);
+  if (pooled.u <= 0) return SCW_OK;
   return scwi_sd_interval(context, pooled.u, pooled.df, level, &out->interval);
 }
 

@@ -24,11 +24,6 @@ scw_status scwi_least_squares_of(scw_context *context, const double *x,
                                  const double *y, size_t n, size_t p,
                                  scwi_least_squares *out, double *residual);
 
-/* The lower triangle L of A = L L' (n x n, symmetric, in place; only the lower
- * triangle is read and written). SCW_NOT_REACHED when A is not positive
- * definite. */
-scw_status scwi_cholesky(scw_context *context, double *a, size_t n);
-
 /* A = Q T Q' for symmetric A (n x n, destroyed), T tridiagonal with `diagonal`
  * (n) and `beside` (n - 1); each of the `columns` columns of `b` (column after
  * column, n long each) becomes Q' times itself. */

@@ -7,6 +7,7 @@
 #include <string.h>
 
 #include "arm_forms.h"
+#include "change_bank.h"
 #include "change_options.h"
 #include "change_report.h"
 #include "family.h"
@@ -30,6 +31,8 @@ typedef struct change_run {
   const scw_given_side *baseline; /* in place of before readings; or null */
   scw_tile tile;
   scwi_arm_forms control_arm;
+  const scw_bench_scatter *scatter; /* null: none asked for */
+  scwi_bank bank;
 } change_run;
 
 static scw_status prepare(scw_context *context,
@@ -61,6 +64,12 @@ static scw_status prepare(scw_context *context,
   if (!status && options->has_block)
     status = scwi_block_divisor(context, options, run->facts.unit,
                                 &run->divisor);
+  scw_scatter_wanted readings = {.quantity = run->facts.quantity,
+                                 .unit = run->facts.unit,
+                                 .geometry = run->facts.geometry};
+  if (!status)
+    status = scwi_find_bank(context, options, &readings, run->divisor,
+                            &run->scatter, &run->bank);
   return status;
 }
 
@@ -148,7 +157,8 @@ static scw_status report_product(scw_context *context, const change_run *run,
       .replaced = arm.replaced + control->replaced,
       .tile = &run->tile,
       .family = family,
-      .settings = run->settings};
+      .settings = run->settings,
+      .bank = run->scatter ? &run->bank : NULL};
   if (!status) status = view_of(context, run, &one, &view);
   if (!status) status = scwi_change_report(context, &one, out);
   scwi_arm_free(&view);
@@ -201,7 +211,7 @@ static scw_status take_control(scw_context *context,
 
 static scw_status run_notes(scw_context *context, const change_run *run,
                             const scw_change_options *options,
-                            const scwi_products *products,
+                            const scwi_products *products, size_t complete,
                             scwi_notes *notes) {
   scw_status status = SCW_OK;
   if (products->aside)
@@ -209,6 +219,9 @@ static scw_status run_notes(scw_context *context, const change_run *run,
                        "%zu readings are neither before nor after and take no "
                        "part in the change.",
                        products->aside);
+  if (!status && complete > 1)
+    status = scwi_tile_note(context, &run->tile,
+                            run->friction ? "" : run->facts.unit, NULL, notes);
   if (!status && !run->friction && scwi_is_friction(run->facts.quantity))
     status = scwi_friction_caution(context, notes);
   if (!status && run->friction)
@@ -244,13 +257,15 @@ scw_status scw_change(scw_context *context, const scw_table *table,
   if (!status) status = scwi_products_of(context, table, run.control, run.baseline != NULL,
                               &products);
   out->friction = run.friction;
+  out->scatter = run.scatter;
   if (!status)
     status = name_incomplete(context, &run, &products, &notes, &complete);
   if (!status) status = take_control(context, &products, &run);
   if (!status)
     status = report_products(context, &run, &products, complete, out);
   if (!status)
-    status = run_notes(context, &run, &out->options, &products, &notes);
+    status = run_notes(context, &run, &out->options, &products, complete,
+                       &notes);
   if (!status) status = scwi_family_adjust(context, out, &notes);
   out->notes = notes.note;
   out->n_notes = notes.n;

@@ -3,6 +3,7 @@
 
 #include <string.h>
 
+#include "change_bank.h"
 #include "figure.h"
 #include "tile.h"
 #include "words.h"
@@ -84,14 +85,17 @@ static scw_status note_order(scw_context *context,
 }
 
 static scw_status note_without(scw_context *context, const char *code,
-                               const char *what, scw_verdict with,
+                               const char *what,
+                               const scw_change_report *report,
                                scw_verdict without, scwi_notes *notes) {
+  scw_verdict with = scwi_own_verdict(report);
   if (with == without) return SCW_OK;
   return scwi_note(context, notes, code,
                    "The verdict hangs on %s: with %s it is \"%s\", without "
                    "\"%s\". Both stand; look at what happened there.",
                    what, strchr(what, ' ') ? "them" : "it",
-                   scwi_verdict_words(with), scwi_verdict_words(without));
+                   scwi_verdict_words(with, report->design),
+                   scwi_verdict_words(without, report->design));
 }
 
 static scw_status note_again(scw_context *context,
@@ -103,8 +107,9 @@ static scw_status note_again(scw_context *context,
                    "first readings; with the later ones in their place it is "
                    "\"%s\".%s",
                    report->repicked, report->repicked == 1 ? " was" : "s were",
-                   scwi_verdict_words(report->verdict_with_repicked),
-                   report->verdict == report->verdict_with_repicked
+                   scwi_verdict_words(report->verdict_with_repicked,
+                                      report->design),
+                   scwi_own_verdict(report) == report->verdict_with_repicked
                        ? ""
                        : " The answer hangs on which reading is believed.");
 }
@@ -151,17 +156,18 @@ scw_status scwi_change_notes(scw_context *context, const scwi_change_case *one,
   if (!status) status = note_order(context, report, notes);
   if (!status && report->has_without_flagged)
     status = note_without(context, "flagged_decide",
-                          "the readings that stand out", report->verdict,
+                          "the readings that stand out", report,
                           report->verdict_without_flagged, notes);
   if (!status && report->has_without_first)
     status = note_without(context, "first_pull_decides",
-                          "the first pulls", report->verdict,
+                          "the first pulls", report,
                           report->verdict_without_first, notes);
   if (!status) status = note_again(context, report, notes);
   if (!status) status = note_bare(context, report, notes);
-  if (!status)
+  if (!status && one->family < 2) /* else once for the run */
     status = scwi_tile_note(context, &report->tile, one->unit,
-                            report->change.estimate.value, notes);
+                            &report->change.estimate, notes);
   if (!status) status = note_display(context, one, report, notes);
+  if (!status) status = scwi_bank_notes(context, one, report, notes);
   return status;
 }

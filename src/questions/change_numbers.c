@@ -3,6 +3,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "change_bank.h"
 #include "change_options.h"
 #include "change_report.h"
 #include "family.h"
@@ -28,23 +29,37 @@ static scw_status check_change(scw_context *context,
   return status ? status : scwi_check_given(context, "after", &change->after);
 }
 
+/* A side that does not say in which step it was shown takes that of the
+ * settings. */
+static scw_given_side with_step(const scw_given_side *side,
+                                const scw_settings *settings) {
+  scw_given_side given = *side;
+  if (given.step == 0 && settings->step.origin == SCW_STEP_GIVEN)
+    given.step = settings->step.size;
+  return given;
+}
+
 static scw_status report_change(scw_context *context,
                                 const scw_given_change *change,
                                 const char *unit, const char *quantity,
-                                size_t family, const scw_change_result *run,
+                                size_t family, const scwi_bank *bank,
+                                const scw_change_result *run,
                                 scw_change_report *out) {
   scwi_arm nothing = {0};
+  scw_given_side before = with_step(&change->before, &run->settings);
+  scw_given_side after = with_step(&change->after, &run->settings);
   scwi_change_case one = {
       .compared = {.arm = &nothing,
-                   .given_before = &change->before,
-                   .given_after = &change->after},
+                   .given_before = &before,
+                   .given_after = &after},
       .subject = {change->product ? change->product : "",
                   quantity && *quantity ? quantity : "the reading"},
       .unit = unit ? unit : "",
-      .step = {change->after.step, SCW_STEP_GIVEN},
+      .step = {after.step, SCW_STEP_GIVEN},
       .margin = run->options.margin,
       .family = family,
-      .settings = &run->settings};
+      .settings = &run->settings,
+      .bank = run->scatter ? bank : NULL};
   return scwi_change_report(context, &one, out);
 }
 
@@ -55,7 +70,9 @@ scw_status scw_change_from_numbers(scw_context *context,
                                    const scw_change_options *options,
                                    scw_change_result *out) {
   static const scw_change_options none = {0};
+  const scw_scatter_wanted numbers = {.quantity = quantity, .unit = unit};
   scwi_notes notes = {0};
+  scwi_bank bank;
   *out = (scw_change_result){.options = options ? *options : none};
   scw_status status = scwi_settings_take(context, settings, &out->settings);
   if (!status) status = check_options(context, &out->options);
@@ -65,9 +82,12 @@ scw_status scw_change_from_numbers(scw_context *context,
                        "after");
   for (size_t i = 0; i < n && !status; i++)
     status = check_change(context, &changes[i]);
+  if (!status)
+    status = scwi_find_bank(context, &out->options, &numbers, 1, &out->scatter,
+                            &bank);
   if (!status) status = SCWI_ALLOCATE(context, n, &out->changes);
   for (size_t i = 0; i < n && !status; i++) {
-    status = report_change(context, &changes[i], unit, quantity, n, out,
+    status = report_change(context, &changes[i], unit, quantity, n, &bank, out,
                            &out->changes[i]);
     if (!status) out->n_changes++;
   }

@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "arm_estimate.h"
+#include "change_bank.h"
 #include "change_notes.h"
 #include "change_views.h"
 #include "figure.h"
@@ -286,6 +287,7 @@ scw_status scwi_change_report(scw_context *context,
     status =
         scwi_copy_text(context, one->unit, strlen(one->unit), &out->unit);
   if (!status) status = report_figures(context, one, out);
+  if (!status) status = scwi_change_bank(context, one, out);
   if (!status) status = scwi_change_views(context, one, out);
   if (!status) status = report_arms(context, one, out);
   if (!status) status = report_sides(context, one, out);

@@ -4,6 +4,7 @@
 #define SCWI_CHANGE_REPORT_H
 
 #include "arm.h"
+#include "bank.h"
 #include "change_words.h"
 #include "notes.h"
 #include "scatterwise/change.h"
@@ -24,6 +25,7 @@ typedef struct scwi_change_case {
   const scw_tile *tile;   /* or null */
   size_t family;          /* products judged together; 1: this one alone */
   const scw_settings *settings;
+  const scwi_bank *bank;  /* in the unit of the change; null: none */
 } scwi_change_case;
 
 scw_status scwi_change_report(scw_context *context,

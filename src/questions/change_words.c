@@ -4,6 +4,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "change_bank_words.h"
 #include "figure.h"
 #include "words.h"
 
@@ -99,6 +100,11 @@ static void say_cannot_tell(scwi_text *text, const char *quantity,
   say_where(text, compared);
   scwi_text_add(text, ": ");
   say_signed(text, report);
+  if (scwi_bank_differs(report)) {
+    scwi_text_add(text, "; ");
+    scwi_say_both_verdicts(text, report);
+    return;
+  }
   if (report->change.interval.state != SCW_PRESENT) {
     scwi_text_format(text, ", but no interval can be given: %s",
                      scw_presence_text(report->change.interval.state));
@@ -197,10 +203,12 @@ scw_status scwi_change_sentence(scw_context *context,
   if (*subject.product) scwi_text_format(&text, "%s: ", subject.product);
   if (report->control)
     scwi_text_format(&text, "against the control %s, ", report->control);
-  say_verdict(&text, subject.quantity, compared, report);
+  scw_change_report told = scwi_as_told(report);
+  say_verdict(&text, subject.quantity, compared, &told);
   if (!*subject.product) capital(&text, 0);
   if (report->verdict != SCW_CANNOT_TELL && !compared->arm->one_spot)
     say_where(&text, compared);
+  scwi_say_bank_agrees(&text, report);
   scwi_text_add(&text, ".");
   return scwi_text_take(context, &text, &report->sentence);
 }
@@ -249,13 +257,16 @@ scw_status scwi_df_origin(scw_context *context, const scwi_compared *compared,
   return scwi_text_take(context, &text, &report->df_origin);
 }
 
-const char *scwi_verdict_words(scw_verdict verdict) {
+const char *scwi_verdict_words(scw_verdict verdict, scw_design design) {
   switch (verdict) {
   case SCW_CHANGED: return "changed";
   case SCW_CHANGED_SIZE_UNCLEAR: return "changed, size unclear";
   case SCW_CHANGED_BUT_SMALL: return "changed, but by less than the margin";
   case SCW_NO_CHANGE_BEYOND_MARGIN: return "no change beyond the margin";
-  case SCW_CONDITIONAL: return "changed only if the baseline is good enough";
+  case SCW_CONDITIONAL:
+    return design == SCW_BREAK_EVEN
+               ? "changed only if both bare numbers are good enough"
+               : "changed only if the bare number is good enough";
   case SCW_CANNOT_TELL: return "cannot tell";
   default: return "no verdict";
   }

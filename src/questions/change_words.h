@@ -23,6 +23,6 @@ scw_status scwi_df_origin(scw_context *context, const scwi_compared *compared,
                           scw_change_report *report);
 
 /* "changed", "cannot tell" ... as in a sentence. */
-const char *scwi_verdict_words(scw_verdict verdict);
+const char *scwi_verdict_words(scw_verdict verdict, scw_design design);
 
 #endif

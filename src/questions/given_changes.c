@@ -4,37 +4,97 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "labels.h"
 #include "memory.h"
 #include "named_columns.h"
+#include "notes.h"
 #include "scatterwise/given.h"
+#include "text.h"
 
-enum { PRODUCT, STATE, N, MEAN, SD, SE, STEP, BEFORE, AFTER, UNSAID, COLUMNS };
-
-static const scwi_named_column columns[COLUMNS] = {
-    [PRODUCT] = {"product", "dressing", true, false},
-    [STATE] = {"state", "when", true, false},
-    [N] = {"n", "readings", false, false},
-    [MEAN] = {"mean", "average", false, false},
-    [SD] = {"sd", "standard deviation", false, false},
-    [SE] = {"se", "standard error", false, false},
-    [STEP] = {"step", NULL, false, false},
-    [BEFORE] = {"before", "baseline", false, false},
-    [AFTER] = {"after", "final", false, false},
-    [UNSAID] = {"+-", "error", false, false}};
+enum { NO = SCW_SIDE_NONE, BEFORE = SCW_SIDE_BEFORE, AFTER = SCW_SIDE_AFTER };
 
 typedef struct taker {
   const char *file;
+  const scw_table_options *options;
   const scw_given_side *before; /* common to all, or null */
   scw_given_changes *out;
   size_t capacity;
-  bool *seen; /* two for each change: before, after */
+  scwi_labels products; /* label = number of the change */
+  bool (*seen)[2];      /* of each change: before, after */
   size_t seen_capacity;
 } taker;
 
-static scw_status fail(const taker *t, scw_context *context,
-                       const scwi_named_row *row, const char *words) {
-  return scwi_fail_at(context, SCW_BAD_INPUT, t->file, row->line, 0, "%s",
-                      words);
+/* A side of its own columns, or the one that the state column names. */
+typedef const scwi_named_cell (*cells)[SCW_SIDE_AFTER + 1];
+
+static bool is_wide(cells cell) {
+  return cell[SCWI_NAMED_MEAN][BEFORE].has || cell[SCWI_NAMED_MEAN][AFTER].has;
+}
+
+/* The first column of this side where there is no mean of it, or null. */
+static const scwi_named_cell *without_mean(cells cell, scw_side side) {
+  if (cell[SCWI_NAMED_MEAN][side].has) return NULL;
+  for (int what = SCWI_NAMED_N; what <= SCWI_NAMED_STEP; what++)
+    if (cell[what][side].has) return &cell[what][side];
+  return NULL;
+}
+
+static scw_status check_wide(const taker *t, scw_context *context,
+                             const scwi_named_row *row) {
+  cells cell = row->cell;
+  const scwi_named_cell *both = &cell[SCWI_NAMED_MEAN][NO];
+  const scwi_named_cell *state = &cell[SCWI_NAMED_STATE][NO];
+  const scwi_named_cell *before = &cell[SCWI_NAMED_MEAN][BEFORE];
+  if (both->has)
+    return scwi_named_fail(context, row, both,
+                           "a mean without a side beside columns of before or "
+                           "after; head it before mean or after mean");
+  if (state->has)
+    return scwi_named_fail(context, row, state,
+                           "a state column beside columns of before or after; "
+                           "both say what is before, so leave one out");
+  if (cell[SCWI_NAMED_SD][NO].has || cell[SCWI_NAMED_SE][NO].has)
+    return scwi_named_fail(
+        context, row,
+        &cell[cell[SCWI_NAMED_SD][NO].has ? SCWI_NAMED_SD : SCWI_NAMED_SE][NO],
+        "a scatter that does not say of which side it is; head the columns "
+        "before sd and after sd (or se)");
+  if (!cell[SCWI_NAMED_MEAN][AFTER].has)
+    return scwi_named_fail(context, row, before,
+                           "before without after; add a column after mean");
+  if (!before->has && !t->before)
+    return scwi_named_fail(context, row, &cell[SCWI_NAMED_MEAN][AFTER],
+                           "after without before; add a column before mean, "
+                           "or give the before side that all products share");
+  if (before->has && t->before)
+    return scwi_named_fail(context, row, before,
+                           "a before side here, and one that all products "
+                           "share was given too; use one of them");
+  return SCW_OK;
+}
+
+static scw_status check_long(const taker *t, scw_context *context,
+                             const scwi_named_row *row) {
+  if (row->cell[SCWI_NAMED_STATE][NO].has || t->before) return SCW_OK;
+  return scwi_named_fail(context, row, NULL,
+                         "no state column says before or after; add one, or "
+                         "give the before side that all products share");
+}
+
+/* The header as a whole: which shape it is, and whether it is a whole one. */
+static scw_status check_columns(void *user, scw_context *context,
+                                const scwi_named_row *row) {
+  const taker *t = user;
+  for (int side = BEFORE; side <= AFTER; side++) {
+    const scwi_named_cell *alone = without_mean(row->cell, (scw_side)side);
+    if (alone)
+      return scwi_named_fail(context, row, alone,
+                             side == BEFORE
+                                 ? "this needs a column before mean beside it"
+                                 : "this needs a column after mean beside it");
+  }
+  return is_wide(row->cell) ? check_wide(t, context, row)
+                            : check_long(t, context, row);
 }
 
 /* The change of this product; a new one where there is none yet. */
@@ -42,136 +102,229 @@ static scw_status change_of(taker *t, scw_context *context, scwi_span product,
                             size_t *out) {
   scw_given_changes *all = t->out;
   char *name = NULL;
-  for (*out = 0; *out < all->n; ++*out) {
-    const char *other = all->change[*out].product;
-    if (strlen(other) == product.length &&
-        !memcmp(other, product.text, product.length))
-      return SCW_OK;
-  }
-  scw_status status =
-      SCWI_RESERVE(context, all->n + 1, &all->change, &t->capacity);
+  int32_t label;
+  scw_status status = scwi_labels_intern(context, &t->products, product.text,
+                                         product.length, &label);
+  if (status) return status;
+  *out = (size_t)label;
+  if (*out < all->n) return SCW_OK;
+  status = SCWI_RESERVE(context, all->n + 1, &all->change, &t->capacity);
   if (!status)
-    status = SCWI_RESERVE(context, 2 * (all->n + 1), &t->seen,
-                          &t->seen_capacity);
+    status = SCWI_RESERVE(context, all->n + 1, &t->seen, &t->seen_capacity);
   if (!status)
     status = scwi_copy_text(context, product.text, product.length, &name);
   if (status) return status;
-  t->seen[2 * all->n] = t->seen[2 * all->n + 1] = false;
+  t->seen[all->n][0] = t->seen[all->n][1] = false;
   all->change[all->n++] = (scw_given_change){.product = name};
   return SCW_OK;
 }
 
-static scw_status take_count(const taker *t, scw_context *context,
-                             const scwi_named_row *row, size_t *out) {
-  double n = row->number[N];
+/* The cell of this side, else the one that both sides share. */
+static const scwi_named_cell *cell_of(cells cell, scwi_named what,
+                                      scw_side side) {
+  return &cell[what][cell[what][side].has ? side : SCW_SIDE_NONE];
+}
+
+static scw_status take_count(scw_context *context, const scwi_named_row *row,
+                             const scwi_named_cell *cell, size_t *out) {
+  double n = cell->number;
   *out = 0;
   if (isnan(n)) return SCW_OK;
   if (!(n >= 1) || n > 1e9 || n != floor(n))
-    return fail(t, context, row, "n must be a whole number of at least 1");
+    return scwi_named_fail(context, row, cell,
+                           "n must be a whole number of readings, at least 1");
   *out = (size_t)n;
   return SCW_OK;
 }
 
-/* mean, sd or se, n and step of a row. */
-static scw_status take_side(const taker *t, scw_context *context,
-                            const scwi_named_row *row, scw_given_side *out) {
-  *out = (scw_given_side){.mean = row->number[MEAN]};
-  scw_status status = take_count(t, context, row, &out->n);
-  if (status) return status;
-  if (isnan(out->mean)) return fail(t, context, row, "the mean is missing");
-  if (!isnan(row->number[STEP])) out->step = row->number[STEP];
-  double sd = row->number[SD], se = row->number[SE];
-  if (!isnan(sd) && !isnan(se))
-    return fail(t, context, row, "both an SD and a standard error; give one");
-  out->has_sd = !isnan(sd) || !isnan(se);
+static scw_status take_scatter(scw_context *context, const scwi_named_row *row,
+                               scw_side side, scw_given_side *out) {
+  const scwi_named_cell *sd = &row->cell[SCWI_NAMED_SD][side];
+  const scwi_named_cell *se = &row->cell[SCWI_NAMED_SE][side];
+  bool has_sd = !isnan(sd->number), has_se = !isnan(se->number);
+  const scwi_named_cell *cell = has_sd ? sd : se;
+  if (has_sd && has_se)
+    return scwi_named_fail(context, row, se,
+                           "both an SD and a standard error; give one");
+  out->has_sd = has_sd || has_se;
   if (!out->has_sd) return SCW_OK;
-  if (out->n < 2)
-    return fail(t, context, row,
-                "a scatter without n; say how many readings are behind it");
-  out->sd = isnan(se) ? sd : se * sqrt((double)out->n);
+  if (cell->number < 0)
+    return scwi_named_fail(context, row, cell,
+                           "a scatter below zero; correct the cell, or leave "
+                           "it empty if it is not known");
+  if (out->n == 0)
+    return scwi_named_fail(context, row, cell,
+                           "a scatter without n; say how many readings are "
+                           "behind it");
+  if (out->n == 1)
+    return scwi_named_fail(context, row, cell,
+                           "a scatter of one reading; correct n, or leave the "
+                           "scatter empty");
+  out->sd = has_sd ? cell->number : cell->number * sqrt((double)out->n);
+  if (!isfinite(out->sd))
+    return scwi_named_fail(context, row, cell,
+                           "larger than any number that can be worked with");
   return SCW_OK;
 }
 
-static scw_status put(taker *t, scw_context *context,
-                      const scwi_named_row *row, scw_side side,
-                      const scw_given_side *given) {
+/* mean, n, step and SD or standard error of one side. */
+static scw_status take_side(scw_context *context, const scwi_named_row *row,
+                            scw_side side, scw_given_side *out) {
+  const scwi_named_cell *mean = &row->cell[SCWI_NAMED_MEAN][side];
+  const scwi_named_cell *step = cell_of(row->cell, SCWI_NAMED_STEP, side);
+  *out = (scw_given_side){.mean = mean->number};
+  if (isnan(mean->number))
+    return scwi_named_fail(context, row, mean,
+                           "the mean is missing; fill it in or take the row "
+                           "out");
+  if (step->number < 0)
+    return scwi_named_fail(context, row, step, "a step below zero");
+  if (!isnan(step->number)) out->step = step->number;
+  scw_status status =
+      take_count(context, row, cell_of(row->cell, SCWI_NAMED_N, side), &out->n);
+  return status ? status : take_scatter(context, row, side, out);
+}
+
+static scw_status put(taker *t, scw_context *context, const scwi_named_row *row,
+                      scw_side side, const scw_given_side *given) {
   size_t change;
-  scw_status status = change_of(t, context, row->text[PRODUCT], &change);
+  const scwi_named_cell *product = &row->cell[SCWI_NAMED_PRODUCT][NO];
+  scw_status status = change_of(t, context, product->text, &change);
   if (status) return status;
-  bool *seen = &t->seen[2 * change + (side == SCW_SIDE_AFTER)];
+  bool *seen = &t->seen[change][side == SCW_SIDE_AFTER];
   if (*seen)
-    return fail(t, context, row, "a second row for this product and state");
+    return scwi_named_fail(context, row, product,
+                           "a second row for this product and state; give one "
+                           "row for each, or a product column that tells them "
+                           "apart");
   *seen = true;
   *(side == SCW_SIDE_AFTER ? &t->out->change[change].after
                            : &t->out->change[change].before) = *given;
   return SCW_OK;
 }
 
-/* product,before,after,n: bare numbers. */
-static scw_status take_published(taker *t, scw_context *context,
-                                 const scwi_named_row *row) {
-  scw_given_side before = {.mean = row->number[BEFORE]};
-  scw_given_side after = {.mean = row->number[AFTER]};
-  scw_status status = take_count(t, context, row, &before.n);
+/* Both sides in one row; the before side may be the one all share. */
+static scw_status take_wide(taker *t, scw_context *context,
+                            const scwi_named_row *row) {
+  scw_given_side before, after;
+  scw_status status = take_side(context, row, SCW_SIDE_AFTER, &after);
+  if (!status && !t->before)
+    status = take_side(context, row, SCW_SIDE_BEFORE, &before);
   if (status) return status;
-  if (isnan(before.mean) || isnan(after.mean))
-    return fail(t, context, row, "before or after is missing");
-  after.n = before.n;
-  if (!isnan(row->number[STEP])) before.step = after.step = row->number[STEP];
-  status = put(t, context, row, SCW_SIDE_BEFORE, &before);
+  status =
+      put(t, context, row, SCW_SIDE_BEFORE, t->before ? t->before : &before);
   return status ? status : put(t, context, row, SCW_SIDE_AFTER, &after);
+}
+
+static bool is_label(scwi_span text, const char *label) {
+  return label && scwi_same_name((scwi_span){label, strlen(label)}, text);
+}
+
+static scw_side side_of(const taker *t, scwi_span state) {
+  if (is_label(state, t->options->before_label)) return SCW_SIDE_BEFORE;
+  if (is_label(state, t->options->after_label)) return SCW_SIDE_AFTER;
+  return scwi_side_of(state.text, state.length);
 }
 
 static scw_status take_row(void *user, scw_context *context,
                            const scwi_named_row *row) {
   taker *t = user;
+  const scwi_named_cell *state = &row->cell[SCWI_NAMED_STATE][NO];
   scw_given_side given;
-  if (row->has[UNSAID] && !row->has[SD] && !row->has[SE])
-    return fail(t, context, row,
-                "a scatter that does not say what it is; head the column sd or "
-                "se");
-  if (row->has[BEFORE] && row->has[AFTER] && !row->has[MEAN])
-    return take_published(t, context, row);
-  if (!row->has[MEAN])
-    return fail(t, context, row, "no column is called 'mean'");
-  scw_status status = take_side(t, context, row, &given);
-  if (status) return status;
-  if (!row->has[STATE]) {
-    if (!t->before)
-      return fail(t, context, row,
-                  "no state column says before or after; add one, or give the "
-                  "before side that all products share");
-    status = put(t, context, row, SCW_SIDE_BEFORE, t->before);
-    return status ? status : put(t, context, row, SCW_SIDE_AFTER, &given);
-  }
-  scw_side side = scwi_named_side(row->text[STATE]);
+  if (is_wide(row->cell)) return take_wide(t, context, row);
+  scw_side side = state->has ? side_of(t, state->text) : SCW_SIDE_AFTER;
   if (side == SCW_SIDE_NONE)
-    return fail(t, context, row, "the state is neither before nor after");
-  return put(t, context, row, side, &given);
+    return scwi_named_fail(context, row, state,
+                           "the state is neither before nor after; write one "
+                           "of these words, or say which word means which");
+  if (side == SCW_SIDE_BEFORE && t->before)
+    return scwi_named_fail(context, row, state,
+                           "a before row here, and a before side that all "
+                           "products share was given too; use one of them");
+  scw_status status = take_side(context, row, SCW_SIDE_NONE, &given);
+  if (!status && t->before)
+    status = put(t, context, row, SCW_SIDE_BEFORE, t->before);
+  return status ? status : put(t, context, row, side, &given);
 }
 
 static scw_status check_sides(const taker *t, scw_context *context) {
   for (size_t i = 0; i < t->out->n; i++)
     for (int side = 0; side < 2; side++)
-      if (!t->seen[2 * i + (size_t)side])
+      if (!t->seen[i][side])
         return scwi_fail_at(context, SCW_BAD_INPUT, t->file, 0, 0,
-                            "product '%s' has no %s row",
+                            "product '%s' has no %s row; a change needs both",
                             t->out->change[i].product,
                             side ? "after" : "before");
   return SCW_OK;
 }
 
-scw_status scw_given_changes_read(scw_context *context, scw_source source,
+scw_status scw_given_changes_read(scw_context *context,
+                                  const scw_table_options *options,
+                                  scw_source source,
                                   const scw_given_side *before,
                                   scw_given_changes *out) {
-  taker t = {.file = source.name, .before = before, .out = out};
+  static const scw_table_options none;
+  taker t = {.file = source.name ? source.name : "input",
+             .options = options ? options : &none,
+             .before = before,
+             .out = out};
+  const scwi_named_ask ask = {
+      .wanted = SCWI_NAMED_BIT(SCWI_NAMED_PRODUCT) |
+                SCWI_NAMED_BIT(SCWI_NAMED_STATE) |
+                SCWI_NAMED_BIT(SCWI_NAMED_GEOMETRY) |
+                SCWI_NAMED_BIT(SCWI_NAMED_UNIT) | SCWI_NAMED_BIT(SCWI_NAMED_N) |
+                SCWI_NAMED_BIT(SCWI_NAMED_MEAN) |
+                SCWI_NAMED_BIT(SCWI_NAMED_SD) | SCWI_NAMED_BIT(SCWI_NAMED_SE) |
+                SCWI_NAMED_BIT(SCWI_NAMED_STEP),
+      .required = SCWI_NAMED_BIT(SCWI_NAMED_MEAN),
+      .sided = true,
+      .check = check_columns,
+      .take = take_row,
+      .user = &t};
   *out = (scw_given_changes){0};
-  scw_status status = scwi_named_columns_read(context, source, columns,
-                                              COLUMNS, take_row, &t,
-                                              &out->account);
+  scw_status status =
+      scwi_named_columns_read(context, options, source, &ask, &out->account);
   if (!status) status = check_sides(&t, context);
-  free(t.seen);
   if (status) scw_given_changes_free(out);
+  scwi_labels_free(&t.products);
+  free(t.seen);
+  return status;
+}
+
+/* Each column of numbers that nobody understood is named. */
+static scw_status note_columns(scw_context *context, const scw_input *input,
+                               scwi_notes *notes) {
+  scw_status status = SCW_OK;
+  for (size_t i = 0; i < input->n_not_used && !status; i++) {
+    const scw_not_used *entry = &input->not_used[i];
+    if (strcmp(entry->reason, SCWI_NOT_UNDERSTOOD) != 0) continue;
+    status = scwi_note(context, notes, "column_not_understood",
+                       "Column '%s' was not used: its heading is none that is "
+                       "known here. If it holds a scatter, head it sd or se.",
+                       entry->text);
+  }
+  return status;
+}
+
+scw_status scw_change_from_given(scw_context *context,
+                                 const scw_given_changes *given,
+                                 const scw_settings *settings,
+                                 const scw_change_options *options,
+                                 scw_change_result *out) {
+  const scw_input *input = scw_table_input(given->account, 0);
+  scw_change_options asked = options ? *options : (scw_change_options){0};
+  const char *geometry = asked.scatter.geometry;
+  if (!geometry) asked.scatter.geometry = input->geometry;
+  scw_status status =
+      scw_change_from_numbers(context, given->change, given->n, input->unit,
+                              input->quantity, settings, &asked, out);
+  if (status) return status;
+  out->options.scatter.geometry = geometry;
+  scwi_notes notes = {out->notes, out->n_notes, out->n_notes};
+  status = note_columns(context, input, &notes);
+  out->notes = notes.note;
+  out->n_notes = notes.n;
+  if (status) scw_change_result_free(out);
   return status;
 }
 

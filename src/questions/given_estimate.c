@@ -32,6 +32,9 @@ static scw_status against_number(scw_context *context, known_side readings,
   scw_status status = scwi_against_number(
       context, readings.moments, readings.step, sign * number.moments.mean,
       number.step, level, &found);
+  if (readings.moments.n == 1) /* as decimals, not as doubles */
+    found.if_exact.estimate = scwi_figure(scwi_decimal_difference(
+        readings.moments.mean, sign * number.moments.mean));
   out->change = found.if_exact;
   out->break_even_u = found.break_even_u;
   out->bare = found.verdict == SCW_NO_VERDICT ? SCW_CANNOT_TELL

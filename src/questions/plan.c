@@ -10,7 +10,9 @@
 #include "memory.h"
 #include "notes.h"
 #include "number_text.h"
+#include "plan_bank.h"
 #include "plan_design.h"
+#include "plan_designs.h"
 #include "plan_words.h"
 #include "planning.h"
 #include "settings.h"
@@ -47,18 +49,8 @@ static scw_status check_request(scw_context *context,
   if (request->pilot_readings == 1)
     return scwi_fail(context, SCW_BAD_ARGUMENT,
                      "a pilot of one reading has no scatter; take at least 3");
+  if (request->scatter) return scwi_check_plan_designs(context, request);
   return scwi_check_plan_design(context, request);
-}
-
-/* With a pilot's components, a single reading scatters by both of them. */
-static void take_components(scw_plan_result *out) {
-  const scw_spot_components *found = out->request.components;
-  if (!found) return;
-  double spot = scwi_present(found->spot) ? found->spot.value : 0;
-  double repeat = scwi_present(found->repeat) ? found->repeat.value : 0;
-  out->components = *found;
-  out->request.components = &out->components;
-  out->request.sd = sqrt((spot > 0 ? spot : 0) + repeat);
 }
 
 static scwi_comparison comparison_of(const scw_plan_result *result) {
@@ -111,6 +103,7 @@ static scw_status find_number(scw_context *context, scw_plan_result *out) {
   scwi_comparison comparison = comparison_of(out);
   scw_figure n = scwi_figure((double)request->readings);
   scw_status status = SCW_OK;
+  if (request->scatter) return scwi_plan_designs(context, out);
   if (request->goal != SCW_PLAN_READINGS)
     status = scwi_plan_n(context, &comparison, request->goal, request->target,
                          out->settings.power, &n);
@@ -126,6 +119,8 @@ static scw_status find_number(scw_context *context, scw_plan_result *out) {
         context, &comparison, request->goal, request->target,
         out->settings.power, out->settings.assurance, request->pilot_readings,
         &out->assured, &out->expected, &out->top_up_total);
+  if (request->bench) /* whose readings are no part of the set */
+    out->top_up_total = scwi_missing(SCW_NOT_COMPUTED);
   if (!status) status = scwi_plan_design(context, &comparison, out);
   return status;
 }
@@ -141,10 +136,13 @@ static scw_status note_pilot(scw_context *context,
                      "is not: plan from the pilot file (--pilot) to allow for "
                      "that.");
   if (!scwi_present(result->assured)) return SCW_OK;
+  scwi_text_add(&text, "The SD comes from ");
+  if (result->bank)
+    scwi_say_bank(&text, result->bank);
+  else
+    scwi_say_count(&text, m, result->request.paired ? "spot" : "reading");
   scwi_text_format(&text,
-                   "The SD comes from %zu %s and may be larger. %zu instead "
-                   "would be enough with ",
-                   m, result->request.paired ? "spots" : "readings",
+                   " and may be larger. %zu instead would be enough with ",
                    (size_t)result->assured.value);
   scwi_say_percent(&text, result->settings.assurance);
   scwi_text_add(&text, " assurance");
@@ -165,6 +163,7 @@ static scw_status note_plan(scw_context *context, scw_plan_result *out) {
   scw_status status = SCW_OK;
   double n = out->request.paired ? out->plan.spots.value
                                  : out->plan.readings_per_side.value;
+  if (out->request.scatter) return scwi_note_plan_designs(context, out);
   if (out->possible && out->request.goal != SCW_PLAN_READINGS &&
       n == SCWI_PLAN_LEAST)
     status = scwi_note(context, &notes, "at_least_three",
@@ -172,7 +171,7 @@ static scw_status note_plan(scw_context *context, scw_plan_result *out) {
                        "two readings can agree by chance.");
   if (!status && out->possible)
     status = scwi_note_plan_design(context, out, &notes);
-  if (!status && out->possible && !out->request.components)
+  if (!status && out->possible)
     status = note_pilot(context, out, &notes);
   if (!status && out->possible && !out->request.paired &&
       out->request.goal != SCW_PLAN_HALF_WIDTH)
@@ -191,7 +190,9 @@ scw_status scw_plan(scw_context *context, const scw_plan_request *request,
   *out = (scw_plan_result){.request = *request};
   if (!unit) unit = "";
   scw_status status = scwi_settings_take(context, settings, &out->settings);
-  take_components(out);
+  if (!status) status = scwi_take_scatter(context, out);
+  if (!status) status = scwi_take_bank(context, unit, out);
+  if (out->bank && !*unit) unit = out->bank->unit;
   if (!status)
     status = check_request(context, &out->request, out->settings.step.size);
   if (!status) status = scwi_copy_text(context, unit, strlen(unit), &out->unit);
@@ -204,6 +205,7 @@ scw_status scw_plan(scw_context *context, const scw_plan_request *request,
 
 void scw_plan_result_free(scw_plan_result *result) {
   free(result->unit);
+  free(result->cost_unit);
   free(result->sentence);
   scwi_notes_free(result->notes, result->n_notes);
   *result = (scw_plan_result){0};

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Beyond one number a side: unequal sides, spots and repeats at a cost. */
+/* Beyond one number a side: unequal sides. */
 #ifndef SCWI_PLAN_DESIGN_H
 #define SCWI_PLAN_DESIGN_H
 
@@ -7,11 +7,11 @@
 #include "notes.h"
 #include "scatterwise/plan.h"
 
-/* SCW_BAD_ARGUMENT for ratios, costs and combinations that make no sense. */
+/* SCW_BAD_ARGUMENT for ratios and combinations that make no sense. */
 scw_status scwi_check_plan_design(scw_context *context,
                                   const scw_plan_request *request);
 
-/* Fills split and spots_plan, where they are asked for. */
+/* Fills split, where it is asked for. */
 scw_status scwi_plan_design(scw_context *context,
                             const scwi_comparison *comparison,
                             scw_plan_result *out);

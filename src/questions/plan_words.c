@@ -5,6 +5,7 @@
 
 #include "figure.h"
 #include "number_text.h"
+#include "plan_designs.h"
 #include "text.h"
 #include "words.h"
 
@@ -27,22 +28,13 @@ static void say_apart(scwi_text *text, const scw_plan_result *result) {
   scwi_text_add(text, result->unit && *result->unit ? " " : ", ");
 }
 
-/* "19 spots on each side, 2 readings at each,". */
-static void say_spots(scwi_text *text, const scw_spots_plan *plan,
-                      bool one_mean) {
-  scwi_say_count(text, (size_t)plan->spots.value, "spot");
-  scwi_text_add(text, one_mean ? ", " : " on each side, ");
-  scwi_say_count(text, (size_t)plan->repeats.value, "reading");
-  scwi_text_add(text, " at each,");
-}
-
 /* "12 spots read before and after", "12 readings on each side". */
 static void say_design(scwi_text *text, const scw_plan_result *result,
                        size_t n) {
   bool one_mean = result->request.goal == SCW_PLAN_HALF_WIDTH;
   const scw_plan_split *split = &result->split;
-  if (result->request.components && scwi_present(result->spots_plan.spots)) {
-    say_spots(text, &result->spots_plan, one_mean);
+  if (result->n_designs) {
+    scwi_say_plan_design(text, result, &result->designs[0]);
   } else if (result->request.unequal && scwi_present(split->before)) {
     scwi_say_count(text, (size_t)split->before.value, "reading");
     scwi_text_format(text, " before and %zu after", (size_t)split->after.value);
@@ -64,9 +56,9 @@ static size_t planned(const scw_plan_result *result) {
 static void say_reached(scwi_text *text, const scw_plan_result *result) {
   if (result->request.goal == SCW_PLAN_HALF_WIDTH) {
     say_design(text, result, planned(result));
-    scwi_text_add(text, result->request.paired
-                            ? " give the mean change to within "
-                            : " give the mean to within ");
+    bool change = result->request.paired || result->request.control_half;
+    scwi_text_add(text, change ? " give the mean change to within "
+                               : " give the mean to within ");
     say_target(text, result);
     scwi_text_add(text, " (");
     scwi_say_percent(text, result->settings.level);
@@ -107,12 +99,16 @@ static void say_seen(scwi_text *text, const scw_plan_result *result) {
 }
 
 static void say_impossible(scwi_text *text, const scw_plan_result *result) {
+  if (result->request.scatter && result->request.fits) {
+    scwi_say_no_room(text, result);
+    return;
+  }
   scw_figure n = result->request.paired ? result->plan.spots
                                         : result->plan.readings_per_side;
   if (result->request.goal == SCW_PLAN_READINGS) {
     scwi_text_add(text, "One reading has no scatter, so nothing can be seen "
                         "with it: take at least 3");
-  } else if (n.state == SCW_NEVER) {
+  } else if (n.state == SCW_NEVER || result->design_upper.cost.state == SCW_NEVER) {
     scwi_text_add(text, "No number of readings reaches ");
     say_target(text, result);
     scwi_text_add(text, ": the display step alone is coarser; use a finer "

@@ -1,12 +1,12 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "products.h"
 
-#include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
 #include "blanks.h"
 #include "memory.h"
+#include "sets.h"
 #include "tile.h"
 
 static int32_t product_label(const scw_reading *reading) {
@@ -31,8 +31,7 @@ static bool is_control(control_rule rule, const scw_reading *reading) {
          (rule.panel != SCW_NO_LABEL && reading->panel == rule.panel);
 }
 
-static bool is_called(const scw_table *table, int32_t label,
-                      const char *name) {
+static bool is_called(const scw_table *table, int32_t label, const char *name) {
   return label != SCW_NO_LABEL && !strcmp(scw_table_label(table, label), name);
 }
 
@@ -58,32 +57,52 @@ static scw_status find_control(scw_context *context, const scw_table *table,
                       name);
 }
 
+/* Where the product of each label stands, plus 1; 0: not met. Labels are whole
+ * numbers from SCW_NO_LABEL on. */
+typedef struct product_places {
+  size_t *of_label;
+  size_t capacity; /* of the products */
+} product_places;
+
+static scw_status make_places(scw_context *context, const scw_table *table,
+                              product_places *out) {
+  int32_t last = SCW_NO_LABEL;
+  for (size_t i = 0; i < scw_table_size(table); i++) {
+    int32_t label = product_label(&scw_table_readings(table)[i]);
+    if (label > last) last = label;
+  }
+  *out = (product_places){0};
+  return SCWI_ALLOCATE(context, (size_t)(last - SCW_NO_LABEL) + 1,
+                       &out->of_label);
+}
+
+/* The product of the reading, a new one where it was not met before. */
 static scw_status find_product(scw_context *context, control_rule rule,
-                               const scw_reading *reading, scwi_products *all,
-                               size_t *capacity, scwi_product **out) {
+                               const scw_reading *reading,
+                               product_places *places, scwi_products *all,
+                               scwi_product **out) {
   int32_t label = product_label(reading);
+  size_t *place = &places->of_label[label - SCW_NO_LABEL];
   if (is_control(rule, reading)) {
     *out = &all->control;
     return SCW_OK;
   }
-  for (size_t i = all->n; i-- > 0;)
-    if (all->product[i].label == label) {
-      *out = &all->product[i];
-      return SCW_OK;
-    }
-  scw_status status =
-      SCWI_RESERVE(context, all->n + 1, &all->product, capacity);
-  if (status) return status;
-  *out = &all->product[all->n++];
-  **out = (scwi_product){.label = label};
+  if (!*place) {
+    scw_status status =
+        SCWI_RESERVE(context, all->n + 1, &all->product, &places->capacity);
+    if (status) return status;
+    all->product[all->n++] = (scwi_product){.label = label};
+    *place = all->n;
+  }
+  *out = &all->product[*place - 1];
   return SCW_OK;
 }
 
 /* How many readings each side of each product has. */
 static scw_status count_sides(scw_context *context, const scw_table *table,
-                              control_rule rule, scwi_products *all) {
+                              control_rule rule, product_places *places,
+                              scwi_products *all) {
   const scw_reading *readings = scw_table_readings(table);
-  size_t capacity = 0;
   for (size_t i = 0; i < scw_table_size(table); i++) {
     scwi_product *product;
     if (side_of(table, rule, &readings[i]) == SCW_SIDE_NONE) {
@@ -91,7 +110,7 @@ static scw_status count_sides(scw_context *context, const scw_table *table,
       continue;
     }
     scw_status status =
-        find_product(context, rule, &readings[i], all, &capacity, &product);
+        find_product(context, rule, &readings[i], places, all, &product);
     if (status) return status;
     if (side_of(table, rule, &readings[i]) == SCW_SIDE_BEFORE)
       product->n_before++;
@@ -111,17 +130,16 @@ static scw_status make_room(scw_context *context, scwi_product *product) {
 }
 
 static scw_status fill_sides(scw_context *context, const scw_table *table,
-                             control_rule rule, scwi_products *all) {
+                             control_rule rule, product_places *places,
+                             scwi_products *all) {
   const scw_reading *readings = scw_table_readings(table);
   scw_status status = make_room(context, &all->control);
   for (size_t p = 0; p < all->n && !status; p++)
     status = make_room(context, &all->product[p]);
   for (size_t i = 0; i < scw_table_size(table) && !status; i++) {
     scwi_product *product;
-    size_t capacity = all->n;
     if (side_of(table, rule, &readings[i]) == SCW_SIDE_NONE) continue;
-    status =
-        find_product(context, rule, &readings[i], all, &capacity, &product);
+    status = find_product(context, rule, &readings[i], places, all, &product);
     if (status) break;
     if (side_of(table, rule, &readings[i]) == SCW_SIDE_BEFORE)
       product->before[product->n_before++] = i;
@@ -129,29 +147,6 @@ static scw_status fill_sides(scw_context *context, const scw_table *table,
       product->after[product->n_after++] = i;
   }
   return status;
-}
-
-static int by_order(double a, double b, size_t i, size_t j) {
-  if (a != b) return a < b ? -1 : 1;
-  return i < j ? -1 : 1;
-}
-
-/* Reading order: the order column where every reading has one, else the file's
- * (insertion sort: files are nearly always in order already). */
-static void sort_by_order(const scw_table *table, size_t *index, size_t n) {
-  const scw_reading *readings = scw_table_readings(table);
-  for (size_t i = 0; i < n; i++)
-    if (isnan(readings[index[i]].order)) return;
-  for (size_t i = 1; i < n; i++) {
-    size_t moving = index[i], at = i;
-    while (at > 0 && by_order(readings[moving].order,
-                              readings[index[at - 1]].order, moving,
-                              index[at - 1]) < 0) {
-      index[at] = index[at - 1];
-      at--;
-    }
-    index[at] = moving;
-  }
 }
 
 /* Two states that are no words for before and after, or -1. */
@@ -187,9 +182,15 @@ static scw_status no_sides(scw_context *context, const scw_table *table) {
       "row, or give two files: change BEFORE AFTER");
 }
 
-static void sort_sides(const scw_table *table, scwi_product *product) {
-  sort_by_order(table, product->before, product->n_before);
-  sort_by_order(table, product->after, product->n_after);
+/* Reading order: the order column where every reading has one, else the
+ * file's. */
+static scw_status sort_sides(scw_context *context, const scw_table *table,
+                             scwi_product *product) {
+  scw_status status = scwi_sort_by_order(context, table, product->before,
+                                         product->n_before);
+  return status ? status
+                : scwi_sort_by_order(context, table, product->after,
+                                     product->n_after);
 }
 
 /* A file with before readings needs no baseline. */
@@ -209,16 +210,19 @@ scw_status scwi_products_of(scw_context *context, const scw_table *table,
                             const char *control, bool baseline,
                             scwi_products *out) {
   control_rule rule;
+  product_places places = {0};
   *out = (scwi_products){0};
   scw_status status = find_control(context, table, control, &rule);
   rule.baseline = baseline;
   if (!status && baseline) status = no_before(context, table);
-  if (!status) status = count_sides(context, table, rule, out);
+  if (!status) status = make_places(context, table, &places);
+  if (!status) status = count_sides(context, table, rule, &places, out);
   if (!status && out->n == 0) status = no_sides(context, table);
-  if (!status) status = fill_sides(context, table, rule, out);
+  if (!status) status = fill_sides(context, table, rule, &places, out);
   for (size_t p = 0; p < out->n && !status; p++)
-    sort_sides(table, &out->product[p]);
-  if (!status) sort_sides(table, &out->control);
+    status = sort_sides(context, table, &out->product[p]);
+  if (!status) status = sort_sides(context, table, &out->control);
+  free(places.of_label);
   if (status) scwi_products_free(out);
   return status;
 }
@@ -229,7 +233,8 @@ static void free_sides(scwi_product *product) {
 }
 
 void scwi_products_free(scwi_products *products) {
-  for (size_t p = 0; p < products->n; p++) free_sides(&products->product[p]);
+  for (size_t p = 0; p < products->n; p++)
+    free_sides(&products->product[p]);
   free_sides(&products->control);
   free(products->product);
   *products = (scwi_products){0};
@@ -237,7 +242,7 @@ void scwi_products_free(scwi_products *products) {
 
 const char *scwi_product_name(const scw_table *table,
                               const scwi_product *product) {
-  return product->label == SCW_NO_LABEL ? ""
-                                        : scw_table_label(table,
-                                                          product->label);
+  return product->label == SCW_NO_LABEL
+             ? ""
+             : scw_table_label(table, product->label);
 }

@@ -45,7 +45,8 @@ scw_status scwi_fail_geometries(scw_context *context, const char *name,
       geometry, before);
 }
 
-static scw_status one_geometry(scw_context *context, const scw_table *table) {
+static scw_status one_geometry(scw_context *context, const scw_table *table,
+                               scwi_table_facts *out) {
   const char *seen = "";
   for (size_t i = 0; i < scw_table_size(table); i++) {
     const char *geometry = geometry_of(table, i);
@@ -56,6 +57,7 @@ static scw_status one_geometry(scw_context *context, const scw_table *table) {
           scw_table_readings(table)[i].line, geometry, seen);
     seen = geometry;
   }
+  out->geometry = seen;
   return SCW_OK;
 }
 
@@ -75,7 +77,7 @@ scw_status scwi_table_facts_of(scw_context *context, const scw_table *table,
     status = scwi_fail_at(context, SCW_BAD_INPUT, out->name, 0, 0,
                           "no readings found; give one number per line, or "
                           "name the column with --reading");
-  if (!status) status = one_geometry(context, table);
+  if (!status) status = one_geometry(context, table, out);
   if (!status)
     status = scwi_table_ticks(context, table, &out->decimals.ticks,
                               &out->decimals.digits);

@@ -12,6 +12,7 @@ typedef struct scwi_table_facts {
   const char *unit;             /* borrowed from the table; "" */
   const char *quantity;         /* "" */
   const char *name;             /* of the first input */
+  const char *geometry;         /* "" */
 } scwi_table_facts;
 
 /* SCW_BAD_INPUT for a table without readings, with two units or with two

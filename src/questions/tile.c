@@ -69,7 +69,8 @@ static void say_steps(scwi_text *text, scw_figure steps) {
 }
 
 scw_status scwi_tile_note(scw_context *context, const scw_tile *tile,
-                          const char *unit, double change, scwi_notes *notes) {
+                          const char *unit, const scw_figure *change,
+                          scwi_notes *notes) {
   scwi_text text = {0};
   if (tile->n == 0) return SCW_OK;
   scwi_text_add(&text, "The tile ");
@@ -84,10 +85,14 @@ scw_status scwi_tile_note(scw_context *context, const scw_tile *tile,
     scwi_text_add(&text, "moved by ");
     scwi_say_given(&text, tile->drift.value, unit);
     say_steps(&text, tile->drift_steps);
-    scwi_text_add(&text, " over the series, beside a change of ");
-    scwi_say_digits(&text, change, 3, unit);
+    scwi_text_add(&text, " over the series");
   }
-  scwi_text_add(&text, ". The change is not corrected for it.");
+  if (scwi_present(tile->drift) && change && scwi_present(*change)) {
+    scwi_text_add(&text, ", beside a change of ");
+    scwi_say_digits(&text, change->value, 3, unit);
+  }
+  scwi_text_add(&text, change ? ". The change is not corrected for it."
+                              : ". The changes are not corrected for it.");
   if (!scwi_present(tile->drift) && !scwi_present(tile->difference)) {
     scwi_text_clear(&text);
     scwi_text_add(&text, "One tile reading and no tile value (--tile) say "

@@ -17,7 +17,9 @@ scw_status scwi_tile_of(scw_context *context, const scw_table *table,
                         const scwi_table_facts *facts,
                         const scw_change_options *options, scw_tile *out);
 
-/* How much of the change the tile's drift could explain, in words. */
+/* How much of the change the tile's drift could explain, in words; `change` is
+ * null where the note is for several changes. Nothing without a tile. */
 scw_status scwi_tile_note(scw_context *context, const scw_tile *tile,
-                          const char *unit, double change, scwi_notes *notes);
+                          const char *unit, const scw_figure *change,
+                          scwi_notes *notes);
 #endif

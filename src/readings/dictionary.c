@@ -10,7 +10,7 @@
 #define OTHER(key) {key, SCWI_MEANS_OTHER, 0, NULL}
 #define FILLER(key) {key, SCWI_MEANS_FILLER, 0, NULL}
 
-static const scwi_entry entries[] = {
+static const scwi_entry roles[] = {
     ROLE("set", SET), ROLE("group", SET), ROLE("series", SET),
 
     ROLE("product", PRODUCT), ROLE("sample", PRODUCT),
@@ -40,10 +40,19 @@ static const scwi_entry entries[] = {
     ROLE("gloss angle", GEOMETRY),
 
     ROLE("x", X), ROLE("y", Y),
+    ROLE("row", ROW), ROLE("column", COLUMN), ROLE("col", COLUMN),
+
+    ROLE("operator", OPERATOR), ROLE("tester", OPERATOR),
+    ROLE("reader", OPERATOR), ROLE("technician", OPERATOR),
+    ROLE("person", OPERATOR), ROLE("laboratory", OPERATOR),
+    ROLE("lab", OPERATOR), ROLE("by", OPERATOR), ROLE("read by", OPERATOR),
+    ROLE("measured by", OPERATOR),
 
     ROLE("replaces", REPLACES), ROLE("read again", REPLACES),
     ROLE("takes back", TAKES_BACK),
+};
 
+static const scwi_entry words[] = {
     READING("reading", ""), READING("readings", ""), READING("value", ""),
     READING("values", ""), READING("measurement", ""),
     READING("measured", ""), READING("result", ""),
@@ -70,9 +79,9 @@ static const scwi_entry entries[] = {
     SUMMARY("standard error"),
 
     OTHER("no"), OTHER("nr"), OTHER("#"), OTHER("number"), OTHER("index"),
-    OTHER("id"), OTHER("row"), OTHER("line"), OTHER("item"), OTHER("time"),
+    OTHER("id"), OTHER("line"), OTHER("item"), OTHER("time"),
     OTHER("temperature"), OTHER("temp"), OTHER("humidity"), OTHER("rh"),
-    OTHER("operator"), OTHER("tester"), OTHER("meter"), OTHER("instrument"),
+    OTHER("meter"), OTHER("instrument"),
     OTHER("remark"), OTHER("remarks"), OTHER("comment"), OTHER("comments"),
     OTHER("note"), OTHER("notes"), OTHER("difference"), OTHER("diff"),
     OTHER("change"), OTHER("delta"), OTHER("points"), OTHER("score"),
@@ -82,11 +91,18 @@ static const scwi_entry entries[] = {
     FILLER("waxing"), FILLER("treating"), FILLER("polishing"),
     FILLER("application"), FILLER("applying"), FILLER("washing"),
     FILLER("wash"), FILLER("cure"), FILLER("curing"), FILLER("name"),
-    FILLER("label"), FILLER("code"), FILLER("or"), FILLER("and")};
+    FILLER("label"), FILLER("code"), FILLER("or"), FILLER("and"),
+};
+
+static const scwi_entry *find(const scwi_entry *entry, size_t n,
+                              const char *key) {
+  for (size_t i = 0; i < n; i++)
+    if (entry[i].key[0] == key[0] && !strcmp(entry[i].key, key))
+      return entry + i;
+  return NULL;
+}
 
 const scwi_entry *scwi_entry_of(const char *key) {
-  for (size_t i = 0; i < sizeof entries / sizeof *entries; i++)
-    if (entries[i].key[0] == key[0] && !strcmp(entries[i].key, key))
-      return entries + i;
-  return NULL;
+  const scwi_entry *role = find(roles, sizeof roles / sizeof *roles, key);
+  return role ? role : find(words, sizeof words / sizeof *words, key);
 }

@@ -137,11 +137,28 @@ static size_t take_label(const scwi_phrase *phrase, size_t i,
   return (size_t)(next - word);
 }
 
+/* A grid's rows and columns are named by these words alone: "row 3" counts
+ * lines of a file, "column 3" is a name. */
+static bool is_part_of_name(const scwi_phrase *phrase, const scwi_word *word) {
+  bool grid = word->meaning == SCWI_MEANS_ROLE &&
+              (word->role == SCW_ROLE_ROW || word->role == SCW_ROLE_COLUMN);
+  bool alone = phrase->n == 1 ||
+               (phrase->n == 2 && is_number_word(phrase->word + 1));
+  return grid && (!alone || word->digits.length > 0);
+}
+
 static void take_word(const scwi_phrase *phrase, size_t *i, scwi_heading *out,
                       tally *t) {
   const scwi_word *word = phrase->word + *i;
   scwi_span angle;
   size_t taken;
+  if (is_part_of_name(phrase, word)) {
+    if (word->role == SCW_ROLE_ROW && !word->digits.length)
+      t->others++;
+    else
+      add_unknown(out, word, *i, t);
+    return;
+  }
   if (word->digits.length) take_digits(out, word);
   switch (word->meaning) {
     case SCWI_MEANS_ROLE:
@@ -269,4 +286,10 @@ bool scwi_heading_is(const scwi_heading *heading, scwi_span name) {
   name = scwi_trim(name.text, name.length);
   return scwi_same_name(name, heading->text) ||
          (heading->name.length && scwi_same_name(name, heading->name));
+}
+
+bool scwi_said_otherwise(scwi_span one, scwi_span other) {
+  return one.length && other.length &&
+         (one.length != other.length ||
+          memcmp(one.text, other.text, one.length) != 0);
 }

@@ -42,4 +42,8 @@ scw_status scwi_heading_read(scw_context *context, scwi_arena *arena,
  * for any text. */
 bool scwi_heading_is(const scwi_heading *heading, scwi_span name);
 
+/* Do two headings say different units, or angles? One that says none does
+ * not. */
+bool scwi_said_otherwise(scwi_span one, scwi_span other);
+
 #endif

@@ -94,11 +94,6 @@ static scw_status check_roles(scw_context *context, const scwi_start *start,
   return SCW_OK;
 }
 
-static bool differ(scwi_span a, scwi_span b) {
-  return a.length && b.length &&
-         (a.length != b.length || memcmp(a.text, b.text, a.length) != 0);
-}
-
 static bool other_quantity(const scwi_heading *a, const scwi_heading *b) {
   return a->quantity && b->quantity && a->quantity[0] && b->quantity[0] &&
          strcmp(a->quantity, b->quantity) != 0;
@@ -116,7 +111,7 @@ static scw_status check_quantity(scw_context *context, const scwi_start *start,
       return fail_pair(context, file, quantity, h,
                        "hold different quantities. Choose one: --reading "
                        "COLUMN");
-    if (unit && differ(unit->unit, h->unit))
+    if (unit && scwi_said_otherwise(unit->unit, h->unit))
       return fail_pair(context, file, unit, h,
                        "have different units. Choose one: --reading COLUMN");
     if (h->unit.length) unit = h;

@@ -18,6 +18,17 @@ static bool has_role(const scwi_start *start, scw_role role) {
   return false;
 }
 
+/* A row without a column, or a column without a row, is no place. */
+static void settle_grid(scwi_start *start) {
+  bool both = has_role(start, SCW_ROLE_ROW) && has_role(start, SCW_ROLE_COLUMN);
+  for (size_t i = 0; i < start->n && !both; i++) {
+    scwi_heading *h = start->heading + i;
+    if (h->kind != SCWI_HEAD_ROLE || h->chosen) continue;
+    if (h->role == SCW_ROLE_ROW) h->kind = SCWI_HEAD_OTHER;
+    if (h->role == SCW_ROLE_COLUMN) h->kind = SCWI_HEAD_UNKNOWN;
+  }
+}
+
 static size_t count(const scwi_start *start, scwi_heading_kind kind) {
   size_t n = 0;
   for (size_t i = 0; i < start->n; i++) n += start->heading[i].kind == kind;
@@ -164,6 +175,7 @@ static scw_status refuse_means(scw_context *context, const scwi_start *start,
 scw_status scwi_layout_readings(scw_context *context, const scwi_page *page,
                                 scwi_start *start, const char *file) {
   scw_status status = SCW_OK;
+  settle_grid(start);
   if (count(start, SCWI_HEAD_READING) == 0)
     status = judge_unknown(context, page, start);
   if (status != SCW_OK) return status;

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "marks.h"
 
+#include <math.h>
 #include <string.h>
 
 enum { POINT, COMMA };
@@ -160,4 +161,26 @@ scw_status scwi_marks_read(scw_context *context, scwi_marks *marks,
             "1.8e308). Correct the reading"
           : "'%s' is not a number. Correct the cell",
       shown);
+}
+
+scw_status scwi_marks_cell(scw_context *context, scwi_marks *marks,
+                           const scwi_place *place, const char *what,
+                           bool *is_number, double *value) {
+  scwi_token token;
+  scwi_decimal decimal;
+  char shown[SCWI_SHOWN_SIZE];
+  scwi_token_read(place->text.text, place->text.length, &token);
+  *is_number = token.kind == SCWI_NUMBER;
+  *value = NAN;
+  if (token.kind == SCWI_EMPTY || token.kind == SCWI_MISSING) return SCW_OK;
+  if (!*is_number)
+    return scwi_fail_at(
+        context, SCW_BAD_INPUT, place->file, place->line, place->column,
+        "'%s' is not a number; the %s needs one. Correct the cell or leave it "
+        "empty",
+        scwi_shown(place->text.text, place->text.length, shown), what);
+  scw_status status =
+      scwi_marks_read(context, marks, &token, place, &decimal);
+  if (status == SCW_OK) *value = decimal.value;
+  return status;
 }

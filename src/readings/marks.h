@@ -51,4 +51,11 @@ scw_status scwi_marks_read(scw_context *context, scwi_marks *marks,
                            const scwi_token *number, const scwi_place *place,
                            scwi_decimal *out);
 
+/* The same of a cell that may be empty or a missing mark: *is_number = false
+ * and *value NaN then. SCW_BAD_INPUT when it holds anything else; `what` says
+ * who needs the number. */
+scw_status scwi_marks_cell(scw_context *context, scwi_marks *marks,
+                           const scwi_place *place, const char *what,
+                           bool *is_number, double *value);
+
 #endif

@@ -2,192 +2,273 @@
 #include "named_columns.h"
 
 #include <math.h>
+#include <stdlib.h>
 #include <string.h>
 
-#include "decimal.h"
-#include "rows.h"
+#include "account_row.h"
+#include "marks.h"
+#include "memory.h"
+#include "named_header.h"
+#include "page.h"
+#include "start.h"
 #include "table.h"
-#include "text.h"
-#include "token.h"
-#include "words.h"
 
 typedef struct named_reader {
   scw_context *context;
-  const char *file;
-  const scwi_named_column *columns;
-  size_t n;
-  size_t place[SCWI_NAMED_MOST]; /* cell of each column, or SIZE_MAX */
-  bool has[SCWI_NAMED_MOST];
-  double number[SCWI_NAMED_MOST];
-  scwi_span text[SCWI_NAMED_MOST];
-  size_t rows;
+  const scw_table_options *options;
+  const scwi_named_ask *ask;
+  scwi_account *account;
+  scwi_named_header header;
+  bool *numbers; /* of each column: a cell holds a number */
+  scwi_marks marks;
+  scwi_named_row row;
 } named_reader;
 
-/* "mean (GU)" is "mean". */
-static scwi_span without_unit(const scwi_cell *cell) {
-  size_t length = 0;
-  while (length < cell->length && cell->text[length] != '(' &&
-         cell->text[length] != '[')
-    length++;
-  return scwi_trim(cell->text, length);
+static scwi_place place_of(const named_reader *r, const scwi_cell *cell) {
+  return (scwi_place){
+      r->row.file, cell->line, cell->column, {cell->text, cell->length}};
 }
 
-static bool is_called(const scwi_named_column *column, scwi_span heading) {
-  scwi_span name = {column->name, strlen(column->name)};
-  scwi_span other = {column->other, column->other ? strlen(column->other) : 0};
-  return scwi_same_name(name, heading) ||
-         (column->other && scwi_same_name(other, heading));
+static bool is_read(const named_reader *r, const scwi_named_heading *h) {
+  return scwi_named_is_read(r->ask, h);
 }
 
-static scw_status fail_missing(named_reader *r, const scwi_row *header,
-                               const char *name) {
-  scwi_text there = {0};
-  for (size_t i = 0; i < header->n; i++) {
-    scwi_text_add(&there, i ? ", " : "");
-    scwi_text_append(&there, header->cells[i].text, header->cells[i].length);
-  }
-  scw_status status = scwi_fail_at(
-      r->context, SCW_BAD_INPUT, r->file, header->line, 0,
-      "no column is called '%s'; the columns are: %s", name,
-      there.data ? there.data : "none");
-  scwi_text_free(&there);
-  return status;
+/* A count without point and comma tells nothing of the decimal mark: 120
+ * readings do not make 1.234 doubtful. */
+static bool is_plain_count(const scwi_named_heading *h, const scwi_cell *cell) {
+  return h->what == SCWI_NAMED_N && cell->length &&
+         !memchr(cell->text, '.', cell->length) &&
+         !memchr(cell->text, ',', cell->length);
 }
 
-static scw_status find_column(named_reader *r, const scwi_row *header,
-                              size_t column) {
-  r->place[column] = SIZE_MAX;
-  for (size_t i = 0; i < header->n; i++) {
-    if (!is_called(&r->columns[column], without_unit(&header->cells[i])))
+static void look_at_marks(named_reader *r, const scwi_row *row) {
+  for (size_t i = 0; i < row->n && i < r->header.n; i++) {
+    const scwi_named_heading *h = &r->header.heading[i];
+    const scwi_cell *cell = &row->cells[i];
+    scwi_token token;
+    if (!is_read(r, h) || h->what < SCWI_NAMED_N || is_plain_count(h, cell))
       continue;
-    if (r->place[column] != SIZE_MAX)
-      return scwi_fail_at(r->context, SCW_BAD_INPUT, r->file, header->line,
-                          header->cells[i].column,
-                          "a second column called '%s'; rename one of them",
-                          r->columns[column].name);
-    r->place[column] = i;
+    scwi_token_read(cell->text, cell->length, &token);
+    if (token.kind != SCWI_NUMBER) continue;
+    scwi_place place = place_of(r, cell);
+    scwi_marks_look(&r->marks, &token, &place);
   }
-  r->has[column] = r->place[column] != SIZE_MAX;
-  if (r->has[column] || !r->columns[column].required) return SCW_OK;
-  return fail_missing(r, header, r->columns[column].name);
 }
 
-static scw_status take_header(named_reader *r, const scwi_row *header) {
-  scw_status status = SCW_OK;
-  for (size_t i = 0; i < r->n && !status; i++)
-    status = find_column(r, header, i);
-  return status;
+static scw_status take_number(named_reader *r, const scwi_named_heading *h,
+                              const scwi_cell *cell, double *out) {
+  scwi_marks settled = {.decimal = '.', .given = true};
+  scwi_place place = place_of(r, cell);
+  bool is_number;
+  return scwi_marks_cell(r->context,
+                         is_plain_count(h, cell) ? &settled : &r->marks, &place,
+                         scwi_named_word(h->what), &is_number, out);
 }
 
-/* A number with a decimal point, or a comma where the cell has no point. */
-static scw_status take_number(named_reader *r, const scwi_cell *cell,
-                              const char *name, double *out) {
-  scwi_token token;
-  scwi_decimal number;
+/* A unit or geometry in a column must be one and the same for all rows. */
+static scw_status keep_one(named_reader *r, const char **kept,
+                           const scwi_named_cell *cell, const char *word) {
   char shown[SCWI_SHOWN_SIZE];
-  scwi_token_read(cell->text, cell->length, &token);
-  if (token.kind == SCWI_EMPTY || token.kind == SCWI_MISSING) return SCW_OK;
-  if (token.kind == SCWI_NUMBER) {
-    bool comma = memchr(token.body.text, ',', token.body.length) &&
-                 !memchr(token.body.text, '.', token.body.length);
-    if (scwi_decimal_read(token.body.text, token.body.length,
-                          comma ? ',' : '.', &number) == SCWI_DECIMAL_OK) {
-      *out = number.value;
-      return SCW_OK;
-    }
-  }
-  return scwi_fail_at(r->context, SCW_BAD_INPUT, r->file, cell->line,
-                      cell->column, "'%s' where a number for '%s' is expected",
-                      scwi_shown(cell->text, cell->length, shown), name);
+  if (!cell->text.length) return SCW_OK;
+  if (!**kept)
+    return scwi_account_keep(r->context, r->account, cell->text, kept);
+  if (scwi_same_name((scwi_span){*kept, strlen(*kept)}, cell->text))
+    return SCW_OK;
+  return scwi_fail_at(
+      r->context, SCW_BAD_INPUT, r->row.file, cell->line, cell->column,
+      "the %s '%s' here and '%s' before it are never compared. Give one file "
+      "for each",
+      word, scwi_shown(cell->text.text, cell->text.length, shown), *kept);
 }
 
-static scw_status take_cells(named_reader *r, const scwi_row *row) {
-  scw_status status = SCW_OK;
-  for (size_t i = 0; i < r->n && !status; i++) {
-    r->number[i] = NAN;
-    r->text[i] = (scwi_span){"", 0};
-    if (r->place[i] >= row->n) continue;
-    const scwi_cell *cell = &row->cells[r->place[i]];
-    if (r->columns[i].is_text)
-      r->text[i] = scwi_trim(cell->text, cell->length);
-    else
-      status = take_number(r, cell, r->columns[i].name, &r->number[i]);
+static scw_status take_cell(named_reader *r, size_t i, const scwi_cell *cell) {
+  const scwi_named_heading *h = &r->header.heading[i];
+  scwi_named_cell *to = &r->row.cell[h->what][h->side];
+  scw_input *input = &r->account->input;
+  if (!is_read(r, h)) {
+    scwi_token token;
+    scwi_token_read(cell->text, cell->length, &token);
+    if (token.kind == SCWI_NUMBER || token.kind == SCWI_CENSORED)
+      r->numbers[i] = true;
+    return SCW_OK;
   }
+  to->line = cell->line;
+  to->column = cell->column;
+  if (h->what >= SCWI_NAMED_N) return take_number(r, h, cell, &to->number);
+  to->text = scwi_trim(cell->text, cell->length);
+  if (h->what == SCWI_NAMED_UNIT && !r->options->unit)
+    return keep_one(r, &input->unit, to, "unit");
+  if (h->what == SCWI_NAMED_GEOMETRY)
+    return keep_one(r, &input->geometry, to, "geometry");
+  return SCW_OK;
+}
+
+static void clear_row(named_reader *r, const scwi_row *row) {
+  r->row.line = row->line;
+  for (int what = 0; what < SCWI_NAMED_END; what++)
+    for (int side = 0; side <= SCW_SIDE_AFTER; side++) {
+      scwi_named_cell *cell = &r->row.cell[what][side];
+      *cell = (scwi_named_cell){
+          .has = cell->has, .line = row->line, .number = NAN, .text = {"", 0}};
+    }
+}
+
+static scw_status take_row(named_reader *r, const scwi_row *row) {
+  scw_status status = SCW_OK;
+  if (scwi_row_is_blank(row)) return SCW_OK;
+  if (scwi_row_is_comment(row))
+    return scwi_account_leave_row(r->context, r->account, row, "comment");
+  clear_row(r, row);
+  for (size_t i = 0; i < row->n && !status; i++) {
+    const scwi_cell *cell = &row->cells[i];
+    char shown[SCWI_SHOWN_SIZE];
+    if (i < r->header.n)
+      status = take_cell(r, i, cell);
+    else if (cell->length)
+      status = scwi_fail_at(
+          r->context, SCW_BAD_INPUT, r->row.file, cell->line, cell->column,
+          "'%s' stands beyond the last heading. Give every column a heading; "
+          "put a number with a comma in quotes, as in \"87,4\"",
+          scwi_shown(cell->text, cell->length, shown));
+  }
+  r->account->input.rows++;
+  return status ? status : r->ask->take(r->ask->user, r->context, &r->row);
+}
+
+/* Says where the headings are, as if they were a row. */
+static scw_status tell_headings(named_reader *r, size_t line) {
+  r->row.line = line;
+  for (size_t i = 0; i < r->header.n; i++) {
+    const scwi_named_heading *h = &r->header.heading[i];
+    if (!is_read(r, h)) continue;
+    r->row.cell[h->what][h->side] =
+        (scwi_named_cell){true, h->line, h->column, NAN, h->text};
+  }
+  return r->ask->check ? r->ask->check(r->ask->user, r->context, &r->row)
+                       : SCW_OK;
+}
+
+static scw_status take_page(named_reader *r, const scwi_page *page,
+                            size_t first) {
+  for (size_t i = first; i < page->n; i++)
+    if (!scwi_row_is_comment(page->row + i)) look_at_marks(r, page->row + i);
+  scw_status status = scwi_marks_settle(r->context, &r->marks, r->row.file);
+  for (size_t i = first; i < page->n && !status; i++)
+    status = take_row(r, page->row + i);
   return status;
 }
 
-static bool is_blank(const scwi_row *row) {
-  for (size_t i = 0; i < row->n; i++)
-    if (row->cells[i].length) return false;
-  return true;
+static scw_status take_comments(named_reader *r, const scwi_page *page,
+                                size_t end) {
+  scw_status status = SCW_OK;
+  for (size_t i = 0; i < end && !status; i++)
+    if (scwi_row_is_comment(page->row + i))
+      status = scwi_account_leave_row(r->context, r->account, page->row + i,
+                                      "comment");
+  return status;
 }
 
-static bool is_comment(const scwi_row *row) {
-  return row->n && row->cells[0].length && row->cells[0].text[0] == '#' &&
-         !row->cells[0].quoted;
+/* Columns that are not read, those of numbers nobody understood by their own
+ * reason. */
+static scw_status tell_columns(named_reader *r) {
+  scw_status status = SCW_OK;
+  for (size_t i = 0; i < r->header.n && !status; i++) {
+    const scwi_named_heading *h = &r->header.heading[i];
+    if (is_read(r, h) || !h->text.length) continue;
+    bool lost = h->what == SCWI_NAMED_UNKNOWN && r->numbers[i];
+    status = scwi_account_leave(r->context, r->account, h->line, h->column,
+                                lost ? SCWI_NOT_UNDERSTOOD : "column not read",
+                                h->text);
+  }
+  return status;
 }
 
 static scw_status read_rows(named_reader *r, scwi_rows *rows,
-                            scwi_take_row take, void *user) {
-  bool more = true, header = false;
-  scw_status status = SCW_OK;
-  while (!status) {
+                            const scwi_page *page) {
+  size_t first = 0;
+  bool more = !page->ended;
+  scw_status status = scwi_named_header_read(
+      r->context, r->options, page, r->ask, r->account, &r->header, &first);
+  if (!status) status = take_comments(r, page, r->header.row);
+  if (!status) status = SCWI_ALLOCATE(r->context, r->header.n, &r->numbers);
+  if (!status) status = tell_headings(r, page->row[r->header.row].line);
+  if (!status) status = take_page(r, page, first);
+  while (!status && more) {
     scwi_row row;
     status = scwi_rows_next(r->context, rows, &row, &more);
-    if (status || !more) break;
-    if (is_blank(&row) || is_comment(&row)) continue;
-    if (!header) {
-      status = take_header(r, &row);
-      header = true;
-      continue;
-    }
-    scwi_named_row given = {row.line, r->number, r->text, r->has};
-    status = take_cells(r, &row);
-    if (!status) status = take(user, r->context, &given);
-    r->rows++;
+    if (!status && more) status = take_row(r, &row);
   }
-  if (!status && r->rows == 0)
-    status = scwi_fail_at(r->context, SCW_BAD_INPUT, r->file, 0, 0,
+  if (!status && r->account->input.rows == 0)
+    status = scwi_fail_at(r->context, SCW_BAD_INPUT, r->row.file, 0, 0,
                           "no rows below the header; give a header line and "
                           "at least one row");
-  return status;
+  return status ? status : tell_columns(r);
 }
 
-static void fill_account(scw_table *table, const named_reader *r,
-                         const scwi_rows *rows) {
+static void fill_account(named_reader *r, const scwi_rows *rows) {
   scwi_rows_facts facts = scwi_rows_facts_of(rows);
-  scw_input *input = &table->input[0].account.input;
+  scw_input *input = &r->account->input;
   input->encoding = facts.encoding;
   input->separator = facts.separator;
-  input->separator_given = facts.separator_line;
+  input->separator_given = r->options->separator || facts.separator_line;
+  input->decimal_mark = r->marks.decimal;
+  input->decimal_mark_given = r->marks.given;
   input->bytes = facts.bytes;
   memcpy(input->sha256, facts.sha256, sizeof input->sha256);
   input->shape = "named columns";
-  input->rows = input->used = r->rows;
-  scwi_account_close(&table->input[0].account);
+  input->used = input->rows;
+  scwi_account_close(r->account);
 }
 
-scw_status scwi_named_columns_read(scw_context *context, scw_source source,
-                                   const scwi_named_column *columns, size_t n,
-                                   scwi_take_row take, void *user,
+static scw_status check_options(scw_context *context,
+                                const scw_table_options *options) {
+  for (int role = 0; role < SCW_ROLE_COUNT; role++)
+    if (options->column[role])
+      return scwi_fail(context, SCW_BAD_ARGUMENT,
+                       "column '%s' was named as the %s; the columns of a "
+                       "table of numbers are known by their headings alone. "
+                       "Leave the option out and change the heading",
+                       options->column[role], scw_role_name((scw_role)role));
+  return SCW_OK;
+}
+
+scw_status scwi_named_columns_read(scw_context *context,
+                                   const scw_table_options *options,
+                                   scw_source source, const scwi_named_ask *ask,
                                    scw_table **account) {
-  named_reader r = {
-      .context = context, .file = source.name, .columns = columns, .n = n};
+  static const scw_table_options none;
+  named_reader r = {.context = context, .ask = ask};
   scwi_rows *rows = NULL;
+  scwi_page page = {0};
   *account = NULL;
-  scw_status status = scwi_rows_open(context, source, 0, 0, &rows);
-  if (!status) status = scwi_table_new(context, source.name, account);
-  if (!status) status = read_rows(&r, rows, take, user);
+  r.options = options ? options : &none;
+  r.row.file = source.name ? source.name : "input";
+  r.marks.decimal = r.options->decimal_mark;
+  r.marks.given = r.options->decimal_mark != 0;
+  scw_status status = check_options(context, r.options);
+  if (!status)
+    status = scwi_rows_open(context, source, r.options->separator,
+                            r.options->decimal_mark, &rows);
+  if (!status) status = scwi_table_new(context, r.row.file, account);
+  if (!status) r.account = &(*account)->input[0].account;
+  if (!status) status = scwi_page_fill(context, rows, &page);
+  if (!status) status = read_rows(&r, rows, &page);
   if (!status) {
-    fill_account(*account, &r, rows);
+    fill_account(&r, rows);
   } else {
     scw_table_free(*account);
     *account = NULL;
   }
+  scwi_page_free(&page);
+  scwi_named_header_free(&r.header);
+  free(r.numbers);
   scwi_rows_close(rows);
   return status;
 }
 
-scw_side scwi_named_side(scwi_span text) {
-  return scwi_side_of(text.text, text.length);
+scw_status scwi_named_fail(scw_context *context, const scwi_named_row *row,
+                           const scwi_named_cell *cell, const char *words) {
+  return scwi_fail_at(context, SCW_BAD_INPUT, row->file,
+                      cell ? cell->line : row->line, cell ? cell->column : 0,
+                      "%s", words);
 }

@@ -1,44 +1,62 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Tables of named columns of numbers and texts (summaries, grids), with the
- * text tolerance of reading tables and errors true to the line. */
+/* Tables of numbers made from readings (summaries, grids): named columns, read
+ * with the text tolerance of reading tables and errors true to line and
+ * column. */
 #ifndef SCWI_NAMED_COLUMNS_H
 #define SCWI_NAMED_COLUMNS_H
 
-#include "blanks.h"
-#include "context.h"
+#include "number_headings.h"
 #include "scatterwise/table.h"
 
-enum { SCWI_NAMED_MOST = 16 };
+/* One cell of a row. A number that is not there is NaN, a text "". */
+typedef struct scwi_named_cell {
+  bool has;            /* the file has the column */
+  size_t line, column; /* of the cell, or of the row where it ends before */
+  double number;
+  scwi_span text;
+} scwi_named_cell;
 
-typedef struct scwi_named_column {
-  const char *name;  /* compared without case, unit, blanks and underscores */
-  const char *other; /* a second name, or null */
-  bool is_text, required;
-} scwi_named_column;
-
-/* One row; the arrays follow the list of columns. A number that is not there
- * is NaN, a text "" (length 0). */
 typedef struct scwi_named_row {
+  const char *file;
   size_t line;
-  const double *number;
-  const scwi_span *text;
-  const bool *has; /* is the column in the file at all? */
+  scwi_named_cell cell[SCWI_NAMED_END][SCW_SIDE_AFTER + 1];
 } scwi_named_row;
 
 typedef scw_status (*scwi_take_row)(void *user, scw_context *context,
                                     const scwi_named_row *row);
 
+#define SCWI_NAMED_BIT(what) (1U << (what))
+
+/* What is asked of a table. */
+typedef struct scwi_named_ask {
+  unsigned wanted;     /* SCWI_NAMED_BIT of the columns to read */
+  unsigned required;   /* of those that must be there */
+  bool sided;          /* columns may be of one side: "before mean" */
+  scwi_take_row check; /* told where the headings are, before the first row;
+                          or null */
+  scwi_take_row take;
+  void *user;
+} scwi_named_ask;
+
+/* The reason in the account for a column of numbers whose heading is no word
+ * we know. */
+#define SCWI_NOT_UNDERSTOOD "column not understood"
+
 /* Reads the source to its end, a call of `take` each row. *account becomes a
- * table without readings that carries the account of the input; columns that
- * are not asked for are left alone. SCW_BAD_INPUT names what is wrong and
- * where: a column that is missing or named twice, text in place of a number,
- * a file without rows. */
-scw_status scwi_named_columns_read(scw_context *context, scw_source source,
-                                   const scwi_named_column *columns, size_t n,
-                                   scwi_take_row take, void *user,
+ * table without readings that carries the account of the input: unit,
+ * quantity and geometry as the headings say, columns that are not read.
+ * `options` may be null; columns cannot be chosen by it (SCW_BAD_ARGUMENT).
+ * SCW_BAD_INPUT names what is wrong and where: a column that is missing or
+ * named twice, units that differ, a scatter that cannot be used, anything but
+ * a number in place of one, a number with two readings, a cell without a
+ * heading, a file without rows. */
+scw_status scwi_named_columns_read(scw_context *context,
+                                   const scw_table_options *options,
+                                   scw_source source, const scwi_named_ask *ask,
                                    scw_table **account);
 
-/* Before, after or neither, for a cell of a state column. */
-scw_side scwi_named_side(scwi_span text);
+/* SCW_BAD_INPUT at a cell, or at the row when `cell` is null. */
+scw_status scwi_named_fail(scw_context *context, const scwi_named_row *row,
+                           const scwi_named_cell *cell, const char *words);
 
 #endif

@@ -7,6 +7,7 @@
 
 #include "account.h"
 #include "labels.h"
+#include "set_keys.h"
 
 struct scwi_reader;
 struct scwi_rows; /* of codec */
@@ -31,6 +32,10 @@ typedef struct scwi_reading_sink {
    * was told of as spots are: what earlier rows are to be taken out. */
   scw_status (*take_back)(void *user, scw_context *context,
                           const struct scwi_takings *takings);
+  /* Where several columns hold readings: takes the keys of the sets of all
+   * their cells, empty ones too, row by row, so that sets can keep the order
+   * of the columns. May be null; the input of the keys is 0. */
+  scwi_set_index *order;
 } scwi_reading_sink;
 
 /* Reads the source to its end. `account` is open; on success its input is

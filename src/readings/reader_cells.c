@@ -1,6 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Cells that hold numbers. */
-#include <math.h>
 #include <string.h>
 
 #include "reader.h"
@@ -58,25 +57,9 @@ static scw_status fail_text(scwi_reader *reader, const scwi_row *row,
 scw_status scwi_reader_number(scwi_reader *reader, const scwi_cell *cell,
                               const char *what, bool *is_number,
                               double *value) {
-  scwi_token token;
-  scwi_decimal decimal;
-  scwi_token_read(cell->text, cell->length, &token);
-  *is_number = token.kind == SCWI_NUMBER;
-  *value = NAN;
-  if (token.kind == SCWI_EMPTY || token.kind == SCWI_MISSING) return SCW_OK;
-  if (!*is_number) {
-    char shown[SCWI_SHOWN_SIZE];
-    return scwi_fail_at(reader->context, SCW_BAD_INPUT, reader->file,
-                        cell->line, cell->column,
-                        "'%s' is not a number; the %s needs one. Correct the "
-                        "cell or leave it empty",
-                        scwi_shown(cell->text, cell->length, shown), what);
-  }
   scwi_place place = place_of(reader, cell);
-  scw_status status = scwi_marks_read(reader->context, &reader->marks, &token,
-                                      &place, &decimal);
-  *value = decimal.value;
-  return status;
+  return scwi_marks_cell(reader->context, &reader->marks, &place, what,
+                         is_number, value);
 }
 
 void scwi_name_list_add(scwi_name_list *list, int32_t label) {
@@ -95,7 +78,8 @@ static void overlay(scw_reading *reading, const scwi_column *column) {
       [SCW_ROLE_REPEAT] = &reading->repeat,
       [SCW_ROLE_SESSION] = &reading->session,
       [SCW_ROLE_DIRECTION] = &reading->direction,
-      [SCW_ROLE_GEOMETRY] = &reading->geometry};
+      [SCW_ROLE_GEOMETRY] = &reading->geometry,
+      [SCW_ROLE_OPERATOR] = &reading->by};
   for (int role = 0; role < SCW_ROLE_COUNT; role++)
     if (slot[role] && column->given[role] != SCW_NO_LABEL)
       *slot[role] = column->given[role];
@@ -138,6 +122,29 @@ static scw_status apply_options(scwi_reader *reader, const scwi_cell *cell,
   return SCW_OK;
 }
 
+/* Remembers that a cell of this set stands here, with or without a reading. */
+static scw_status note_set(scwi_reader *reader, const scw_reading *reading) {
+  size_t number;
+  if (!reader->sink.order || reader->layout.n_readings < 2) return SCW_OK;
+  scwi_set_key key = scwi_set_key_of(reading, 0);
+  return scwi_set_index_find(reader->context, reader->sink.order, &key,
+                             &number);
+}
+
+/* A cell of a reading column without a reading. */
+static scw_status set_aside(scwi_reader *reader, const scwi_cell *cell,
+                            const scwi_column *column, const char *reason) {
+  scw_reading reading = reader->row;
+  if (column) overlay(&reading, column);
+  if (reader->options->side != SCW_SIDE_NONE)
+    reading.side = reader->options->side;
+  scw_status status = note_set(reader, &reading);
+  return status ? status
+                : scwi_account_leave(reader->context, reader->account,
+                                     cell->line, cell->column, reason,
+                                     (scwi_span){cell->text, cell->length});
+}
+
 static scw_status hand_over(scwi_reader *reader, const scwi_cell *cell,
                             const scwi_column *column, scw_mark mark,
                             const scwi_decimal *decimal) {
@@ -151,6 +158,7 @@ static scw_status hand_over(scwi_reader *reader, const scwi_cell *cell,
   reading.column = cell->column;
   if (column) overlay(&reading, column);
   scw_status status = apply_options(reader, cell, &reading);
+  if (status == SCW_OK) status = note_set(reader, &reading);
   if (status != SCW_OK) return status;
   if (reader->sink.first_only && !reader->layout.has[SCW_ROLE_TAKES_BACK] &&
       reading.replaces != SCW_NO_LABEL)
@@ -194,10 +202,8 @@ scw_status scwi_reader_cell(scwi_reader *reader, const scwi_row *row,
                      "is no reading. Correct the cell, or leave it empty if "
                      "there is no reading");
   if (token.kind != SCWI_NUMBER)
-    return scwi_account_leave(
-        reader->context, reader->account, cell->line, cell->column,
-        token.kind == SCWI_CENSORED ? "censored" : "missing",
-        (scwi_span){cell->text, cell->length});
+    return set_aside(reader, cell, column,
+                     token.kind == SCWI_CENSORED ? "censored" : "missing");
   if (reader->remark.line)
     return scwi_reader_blocks(
         reader, reader->remark.line,

@@ -18,6 +18,9 @@ int32_t *scwi_reading_label(scw_reading *row, scw_role role) {
     case SCW_ROLE_GEOMETRY: return &row->geometry;
     case SCW_ROLE_REPLACES: return &row->replaces;
     case SCW_ROLE_TAKES_BACK: return &row->takes_back;
+    case SCW_ROLE_OPERATOR: return &row->by;
+    case SCW_ROLE_ROW: return &row->grid_row;
+    case SCW_ROLE_COLUMN: return &row->grid_column;
     default: return NULL;
   }
 }
@@ -26,7 +29,7 @@ int32_t *scwi_reading_label(scw_reading *row, scw_role role) {
 static bool is_carried(scw_role role) {
   return role == SCW_ROLE_SET || role == SCW_ROLE_PRODUCT ||
          role == SCW_ROLE_PANEL || role == SCW_ROLE_STATE ||
-         role == SCW_ROLE_SESSION;
+         role == SCW_ROLE_SESSION || role == SCW_ROLE_OPERATOR;
 }
 
 static scwi_span cell_text(const scwi_row *row, size_t i) {

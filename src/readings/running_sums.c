@@ -109,8 +109,12 @@ scw_status scwi_sums_read(scw_context *context,
   scw_status status = scwi_table_new(context, name, &out->table);
   if (status == SCW_OK)
     status = scwi_table_fill(context, options, source, out->table,
-                             (scwi_reading_sink){take, out, true, start, take_lines,
-                                                 take_back});
+                             (scwi_reading_sink){.take = take,
+                                                 .user = out,
+                                                 .first_only = true,
+                                                 .start = start,
+                                                 .take_lines = take_lines,
+                                                 .take_back = take_back});
   if (status == SCW_OK && out->fast)
     status = scwi_fast_finish(context, out->fast, out);
   scwi_fast_free(out->fast);
@@ -178,14 +182,25 @@ void scwi_sums_absorb(scwi_sums *sums, size_t set, size_t line,
 }
 
 typedef struct first_place {
+  size_t rank; /* in the order of the input's own, else 0 */
   size_t line, column, set;
 } first_place;
 
 static int by_place(const void *left, const void *right) {
   const first_place *a = left, *b = right;
+  if (a->rank != b->rank) return a->rank < b->rank ? -1 : 1;
   if (a->line != b->line) return a->line < b->line ? -1 : 1;
   if (a->column != b->column) return a->column < b->column ? -1 : 1;
   return a->set < b->set ? -1 : a->set > b->set;
+}
+
+static scw_status rank_of(scw_context *context, const scwi_sums *sums,
+                          size_t set, size_t *out) {
+  scwi_set_index *order = &sums->table->input[0].order;
+  *out = 0;
+  return order->n ? scwi_set_index_find(context, order, &sums->index.key[set],
+                                        out)
+                  : SCW_OK;
 }
 
 scw_status scwi_sums_order(scw_context *context, const scwi_sums *sums,
@@ -196,7 +211,8 @@ scw_status scwi_sums_order(scw_context *context, const scwi_sums *sums,
   scw_status status = SCWI_ALLOCATE(context, n, out);
   if (status == SCW_OK) status = SCWI_ALLOCATE(context, n, &places);
   for (size_t i = 0; i < n && status == SCW_OK; i++) {
-    places[i] = (first_place){sums->set[i].line, sums->set[i].column, i};
+    places[i] = (first_place){0, sums->set[i].line, sums->set[i].column, i};
+    status = rank_of(context, sums, i, &places[i].rank);
     if (i && by_place(&places[i - 1], &places[i]) > 0) sorted = false;
   }
   if (status == SCW_OK) {

@@ -23,10 +23,17 @@ typedef struct scwi_sets {
   size_t n;
 } scwi_sets;
 
-/* Groups all readings of the table in order of first appearance. */
+/* Groups all readings of the table in order of first appearance; where several
+ * columns hold readings, an empty cell is an appearance too, so that their sets
+ * come in the order of the columns. */
 scw_status scwi_sets_of(scw_context *context, const scw_table *table,
                         scwi_sets *out);
 void scwi_sets_free(scwi_sets *sets);
+
+/* Sorts n readings of the table by their order, stably; left alone where one
+ * of them has none. */
+scw_status scwi_sort_by_order(scw_context *context, const scw_table *table,
+                              size_t *reading, size_t n);
 
 /* Every reading's value in whole units of 10^-digits, digits being the most
  * used anywhere in the table; *ticks is null (and SCW_OK returned) when no

@@ -14,7 +14,9 @@ scw_reading scwi_reading_none(void) {
       .spot = SCW_NO_LABEL,     .repeat = SCW_NO_LABEL,
       .session = SCW_NO_LABEL,  .direction = SCW_NO_LABEL,
       .geometry = SCW_NO_LABEL, .replaces = SCW_NO_LABEL,
-      .takes_back = SCW_NO_LABEL, .order = NAN, .x = NAN, .y = NAN};
+      .takes_back = SCW_NO_LABEL,
+      .by = SCW_NO_LABEL,       .grid_row = SCW_NO_LABEL,
+      .grid_column = SCW_NO_LABEL, .order = NAN, .x = NAN, .y = NAN};
 }
 
 scw_status scwi_table_new(scw_context *context, const char *name,
@@ -46,8 +48,10 @@ scw_status scwi_table_add(scw_context *context, scw_table *table,
 
 void scw_table_free(scw_table *table) {
   if (!table) return;
-  for (size_t i = 0; i < table->inputs; i++)
+  for (size_t i = 0; i < table->inputs; i++) {
     scwi_account_free(&table->input[i].account);
+    scwi_set_index_free(&table->input[i].order);
+  }
   scwi_labels_free(&table->labels);
   free(table->input);
   free(table->reading);
@@ -67,9 +71,15 @@ const char *scw_table_label(const scw_table *table, int32_t label) {
 size_t scw_table_inputs(const scw_table *table) { return table->inputs; }
 
 size_t scw_table_input_of(const scw_table *table, size_t reading) {
-  size_t input = table->inputs;
-  while (input > 1 && table->input[input - 1].first > reading) input--;
-  return input ? input - 1 : 0;
+  size_t low = 0, high = table->inputs;
+  while (high - low > 1) {
+    size_t middle = low + (high - low) / 2;
+    if (table->input[middle].first > reading)
+      high = middle;
+    else
+      low = middle;
+  }
+  return low;
 }
 
 const scw_input *scw_table_input(const scw_table *table, size_t index) {
@@ -81,9 +91,21 @@ static void map_labels(scw_reading *reading, const int32_t *map) {
       &reading->set,    &reading->product, &reading->panel,
       &reading->state,  &reading->spot,    &reading->repeat,
       &reading->session, &reading->direction, &reading->geometry,
-      &reading->replaces, &reading->takes_back};
+      &reading->replaces, &reading->takes_back, &reading->by,
+      &reading->grid_row, &reading->grid_column};
   for (size_t i = 0; i < sizeof labels / sizeof *labels; i++)
     if (*labels[i] != SCW_NO_LABEL) *labels[i] = map[*labels[i]];
+}
+
+/* Only the keys stay of use: nothing is looked up any more. */
+static void map_keys(scwi_set_index *order, const int32_t *map) {
+  for (size_t i = 0; i < order->n; i++) {
+    scwi_set_key *key = &order->key[i];
+    int32_t *const labels[] = {&key->set, &key->product, &key->panel,
+                               &key->session, &key->state};
+    for (size_t k = 0; k < sizeof labels / sizeof *labels; k++)
+      if (*labels[k] != SCW_NO_LABEL) *labels[k] = map[*labels[k]];
+  }
 }
 
 /* The labels of `more` as labels of `table`; free the map. */
@@ -113,6 +135,7 @@ scw_status scw_table_append(scw_context *context, scw_table *table,
   if (status == SCW_OK) status = make_map(context, table, more, &map);
   if (status == SCW_OK) { /* nothing can fail from here on */
     for (size_t i = 0; i < more->inputs; i++) {
+      map_keys(&more->input[i].order, map);
       table->input[table->inputs] = more->input[i];
       table->input[table->inputs++].first += table->n;
     }

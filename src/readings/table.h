@@ -6,10 +6,13 @@
 #include "account.h"
 #include "labels.h"
 #include "read.h"
+#include "set_keys.h"
 
 typedef struct scwi_table_input {
   scwi_account account;
   size_t first; /* its first reading */
+  scwi_set_index order; /* keys of sets in their order; empty: that of the
+                           readings. Some may have no reading */
 } scwi_table_input;
 
 struct scw_table {

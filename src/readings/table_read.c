@@ -65,6 +65,7 @@ scw_status scwi_table_fill(scw_context *context,
   static const scw_table_options none;
   scwi_account *account = &table->input[0].account;
   watched w = {.source = source};
+  sink.order = &table->input[0].order;
   scw_status status = scwi_read(
       context, options ? options : &none,
       (scw_source){read_watched, &w, account->input.name}, &table->labels,

@@ -3,6 +3,7 @@
  * made by the same visit as the others, of an empty result where there is
  * none. */
 #include "csv_table.h"
+#include "plan_designs.h"
 #include "fields.h"
 #include "figure.h"
 #include "reports.h"
@@ -161,6 +162,22 @@ static void add_views(scwi_csv *csv, const scw_change_report *change) {
                   change->break_even_baseline_u);
 }
 
+static void add_bank(scwi_csv *csv, const scw_bank_view *bank) {
+  bool asked = bank->state != SCW_NOT_COMPUTED;
+  csv->prefix = "bank_";
+  scwi_csv_figure(csv, "sd", (scw_figure){bank->sd, bank->change.estimate.state});
+  scwi_csv_figure(csv, "df", (scw_figure){bank->df, bank->change.estimate.state});
+  scwi_csv_figure(csv, "u", bank->change.standard_uncertainty);
+  scwi_csv_ends(csv, "low", "high", bank->change.interval);
+  scwi_csv_figure(csv, "p", bank->change.p);
+  scwi_csv_figure(csv, "f", bank->f);
+  scwi_csv_figure(csv, "f_p", bank->f_p);
+  scwi_csv_text(csv, "verdict", asked ? scw_verdict_code(bank->verdict) : NULL);
+  csv->prefix = NULL;
+  scwi_csv_text(csv, "own_verdict",
+                asked ? scw_verdict_code(bank->own_verdict) : NULL);
+}
+
 static void add_arm(scwi_csv *csv, const char *prefix,
                     const scw_estimate *change) {
   csv->prefix = prefix;
@@ -226,6 +243,7 @@ static void change_row(scwi_csv *csv, const scw_change_report *change,
   add_family(csv, change, several);
   add_views(csv, change);
   add_references(csv, change);
+  add_bank(csv, &change->bank);
   add_notes(csv, change->notes, change->n_notes);
   scwi_csv_text(csv, "sentence", change->sentence);
   scwi_csv_row(csv);
@@ -260,28 +278,6 @@ scw_status scw_report_plan_grid(scw_context *context,
   return scwi_csv_end(&csv);
 }
 
-/* What was asked for beyond one number a side, on the row of the plan. */
-static void add_designs(scwi_csv *csv, const scw_plan_result *result,
-                        bool chosen) {
-  const scw_plan_result none = {0};
-  const scw_plan_result *from = chosen ? result : &none;
-  const scw_spots_plan *plans[] = {&from->spots_plan, &from->spots_plan_upper};
-  static const char *const prefixes[] = {"plan_", "plan_upper_"};
-  scwi_csv_figure(csv, "split_before", from->split.before);
-  scwi_csv_figure(csv, "split_after", from->split.after);
-  scwi_csv_figure(csv, "spot_variance", from->components.spot);
-  scwi_csv_figure(csv, "repeat_variance", from->components.repeat);
-  scwi_csv_figure(csv, "spot_variance_upper", from->components.spot_upper);
-  scwi_csv_figure(csv, "repeat_variance_upper", from->components.repeat_upper);
-  for (size_t i = 0; i < 2; i++) {
-    csv->prefix = prefixes[i];
-    scwi_csv_figure(csv, "spots", plans[i]->spots);
-    scwi_csv_figure(csv, "repeats", plans[i]->repeats);
-    scwi_csv_figure(csv, "cost", plans[i]->cost);
-    csv->prefix = NULL;
-  }
-}
-
 static void plan_row(scwi_csv *csv, const scw_plan_result *result,
                      const scw_plan_row *row, bool chosen) {
   const scw_figure none = {0};
@@ -294,12 +290,14 @@ static void plan_row(scwi_csv *csv, const scw_plan_result *result,
   scwi_csv_figure(csv, "assured", chosen ? result->assured : none);
   scwi_csv_figure(csv, "expected", chosen ? result->expected : none);
   scwi_csv_figure(csv, "top_up_total", chosen ? result->top_up_total : none);
-  add_designs(csv, result, chosen);
+  scwi_csv_figure(csv, "split_before", chosen ? result->split.before : none);
+  scwi_csv_figure(csv, "split_after", chosen ? result->split.after : none);
   scwi_csv_row(csv);
 }
 
 scw_status scwi_csv_plan(scw_context *context, const scw_plan_result *result,
                          scw_sink sink) {
+  if (result->request.scatter) return scwi_csv_designs(context, result, sink);
   scwi_csv csv = scwi_csv_start(context, sink);
   plan_row(&csv, result, &result->plan, false);
   for (size_t i = 0; i < result->n_table && i < SCW_PLAN_TABLE_ROWS; i++)

@@ -111,9 +111,11 @@ static void add_carried(scwi_text *text, const scw_input *input) {
 static void add_input(scwi_text *text, const scw_input *input) {
   scwi_text_format(text, "%s: ", input->name ? input->name : "input");
   scwi_word_count(text, input->rows, "row");
-  scwi_text_add(text, ", ");
-  scwi_word_count(text, input->used, "reading");
-  scwi_text_add(text, " used");
+  if (strcmp(input->shape ? input->shape : "", "named columns") != 0) {
+    scwi_text_add(text, ", ");
+    scwi_word_count(text, input->used, "reading");
+    scwi_text_add(text, " used");
+  }
   add_not_used(text, input);
   add_carried(text, input);
   add_format(text, input);

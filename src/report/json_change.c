@@ -109,6 +109,7 @@ static scwi_json *change_of(const scw_change_result *result,
   add_read_again(to, change);
   add_family(to, change, result->n_changes);
   scwi_json_views(to, change);
+  scwi_json_bank(to, &change->bank);
   scwi_json_control(to, change);
   scwi_json_tile(to, &change->tile);
   scwi_json_notes(to, "notes", change->notes, change->n_notes);
@@ -157,6 +158,7 @@ static scwi_json *change_settings(const scw_change_result *result) {
   scwi_json_text(to, "block_unit",
                  options->has_block ? options->block_unit : NULL);
   add_references(to, options);
+  scwi_json_scatter(to, options->bench, result->scatter);
   return to;
 }
 

@@ -2,6 +2,8 @@
 /* The JSON reports of reading sets and plans. */
 #include "fields.h"
 #include "json_parts.h"
+#include "plan_designs.h"
+#include "json_views.h"
 #include "reports.h"
 
 scw_status scwi_json_readings(scw_context *context,
@@ -99,10 +101,16 @@ static scwi_json *plan_settings(const scw_plan_result *result) {
   number_or_null(to, "sd", request->sd);
   number_or_null(to, "sd_after", request->sd_after);
   scwi_json_count(to, "pilot_readings", request->pilot_readings);
+  scwi_json_scatter(to, request->bench, result->bank);
   scwi_json_bool(to, "unequal", request->unequal);
   number_or_null(to, "ratio", request->ratio);
   number_or_null(to, "cost_spot", request->cost_spot);
   number_or_null(to, "cost_repeat", request->cost_repeat);
+  number_or_null(to, "cost_session", request->cost_session);
+  number_or_null(to, "cost_panel", request->cost_panel);
+  scwi_json_text(to, "cost_unit", result->cost_unit);
+  scwi_json_bool(to, "control_half", request->control_half);
+  scwi_json_count(to, "fits", request->fits);
   return to;
 }
 
@@ -145,39 +153,10 @@ static void add_split(scwi_stream *stream, const scw_plan_split *split) {
   scwi_stream_json(stream, object);
 }
 
-static void add_components(scwi_stream *stream,
-                           const scw_spot_components *found) {
-  scwi_json *object = scwi_json_object();
-  scwi_json_count(object, "spots", found->spots);
-  scwi_json_count(object, "repeats", found->repeats);
-  scwi_json_number(object, "assurance", found->assurance);
-  scwi_json_figure(object, "spot", found->spot);
-  scwi_json_figure(object, "repeat", found->repeat);
-  scwi_json_figure(object, "spot_upper", found->spot_upper);
-  scwi_json_figure(object, "repeat_upper", found->repeat_upper);
-  scwi_stream_text(stream, ",\n\"components\":");
-  scwi_stream_json(stream, object);
-}
-
-static void add_spots_plan(scwi_stream *stream, const char *key,
-                           const scw_spots_plan *plan) {
-  scwi_json *object = scwi_json_object();
-  scwi_json_figure(object, "spots", plan->spots);
-  scwi_json_figure(object, "repeats", plan->repeats);
-  scwi_json_figure(object, "readings", plan->readings);
-  scwi_json_figure(object, "cost", plan->cost);
-  scwi_stream_text(stream, key);
-  scwi_stream_json(stream, object);
-}
-
 /* What was asked for beyond one number a side. */
 static void add_designs(scwi_stream *stream, const scw_plan_result *result) {
   if (result->request.unequal) add_split(stream, &result->split);
-  if (!result->request.components) return;
-  add_components(stream, &result->components);
-  add_spots_plan(stream, ",\n\"spots_plan\":", &result->spots_plan);
-  add_spots_plan(stream, ",\n\"spots_plan_upper\":",
-                 &result->spots_plan_upper);
+  if (result->request.scatter) scwi_stream_designs(stream, result);
 }
 
 scw_status scwi_json_plan(scw_context *context, const scw_plan_result *result,

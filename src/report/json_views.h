@@ -14,6 +14,13 @@ void scwi_json_views(scwi_json *to, const scw_change_report *change);
 /* "control": null without one. */
 void scwi_json_control(scwi_json *to, const scw_change_report *change);
 
+/* "scatter": the entry of a bench that was used; null without one. */
+void scwi_json_scatter(scwi_json *to, const scw_bench *bench,
+                       const scw_bench_scatter *entry);
+
+/* "bank": the change judged on it; null where none was asked for. */
+void scwi_json_bank(scwi_json *to, const scw_bank_view *bank);
+
 /* "tile": null without tile readings. */
 void scwi_json_tile(scwi_json *to, const scw_tile *tile);
 

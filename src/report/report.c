@@ -84,3 +84,20 @@ scw_status scw_report_plan(scw_context *context, const scw_plan_result *result,
       return unknown_format(context);
   }
 }
+
+scw_status scw_report_panel(scw_context *context,
+                            const scw_panel_result *result,
+                            const scw_table *table, scw_report_options options,
+                            scw_sink sink) {
+  scwi_inputs inputs = inputs_of_table(table);
+  switch (options.format) {
+    case SCW_TEXT:
+      return scwi_text_panel(context, result, &inputs, options, sink);
+    case SCW_JSON:
+      return scwi_json_panel(context, result, &inputs, sink);
+    case SCW_CSV:
+      return scwi_csv_panel(context, result, sink);
+    default:
+      return unknown_format(context);
+  }
+}

@@ -41,4 +41,12 @@ scw_status scwi_csv_change(scw_context *context,
 scw_status scwi_csv_plan(scw_context *context, const scw_plan_result *result,
                          scw_sink sink);
 
+scw_status scwi_text_panel(scw_context *context, const scw_panel_result *result,
+                           const scwi_inputs *inputs,
+                           scw_report_options options, scw_sink sink);
+scw_status scwi_json_panel(scw_context *context, const scw_panel_result *result,
+                           const scwi_inputs *inputs, scw_sink sink);
+scw_status scwi_csv_panel(scw_context *context, const scw_panel_result *result,
+                          scw_sink sink);
+
 #endif

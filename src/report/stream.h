@@ -22,4 +22,7 @@ void scwi_stream_json(scwi_stream *stream, scwi_json *value);
  * for one tree can follow one at a time. */
 void scwi_stream_json_open(scwi_stream *stream, scwi_json *object);
 
+/* The members of an object without its braces, for one that is open. */
+void scwi_stream_json_members(scwi_stream *stream, scwi_json *object);
+
 #endif

@@ -128,6 +128,8 @@ static void figures(scwi_sheet *sheet, const scw_change_report *change,
     add_change(rows, "control moved", &change->control_change, NULL);
   }
   add_change(rows, control ? "difference" : "change", &change->change, NULL);
+  if (change->bank.state == SCW_PRESENT)
+    add_change(rows, "by the bank", &change->bank.change, NULL);
   add_ranks(rows, change);
   if (change->has_without_flagged)
     add_change(rows, "without stand-outs", &change->without_flagged,
@@ -176,12 +178,13 @@ static void strips(scwi_sheet *sheet, const scw_change_report *change) {
 }
 
 static void change_section(scwi_sheet *sheet, const scw_change_report *change,
-                           double power) {
+                           const scw_bench_scatter *scatter, double power) {
   scwi_figure_rows rows = scwi_figure_rows_start(change->unit);
   scwi_sheet_answer(sheet, change->sentence);
   figures(sheet, change, power, &rows);
   strips(sheet, change);
   scwi_sheet_views(sheet, change);
+  scwi_sheet_bank(sheet, change, scatter);
   scwi_sheet_unmatched(sheet, change, false, "not paired");
   scwi_sheet_side_stand_outs(sheet, NULL, change);
   scwi_sheet_missing(sheet, &rows);
@@ -209,6 +212,9 @@ static void settings(scwi_sheet *sheet, const scw_change_result *result) {
   if (options->has_baseline)
     add_setting(&more, "baseline", options->baseline.mean);
   if (options->has_tile) add_setting(&more, "tile", options->tile);
+  if (result->scatter && options->bench->name)
+    scwi_text_format(&more, ", scatter bank %s sha256 %.12s",
+                     options->bench->name, options->bench->sha256);
   if (more.failed) sheet->text.failed = true;
   scwi_sheet_settings(sheet, &result->settings,
                       SCWI_SET_STAND_OUT | SCWI_SET_POWER, more.data);
@@ -222,7 +228,7 @@ scw_status scwi_text_change(scw_context *context,
   scwi_sheet sheet = {.options = options};
   const scw_change_report *first = result->n_changes ? result->changes : NULL;
   if (result->n_changes == 1) {
-    change_section(&sheet, first, result->settings.power);
+    change_section(&sheet, first, result->scatter, result->settings.power);
     scwi_sheet_gap(&sheet);
     scwi_sheet_notes(&sheet, first->notes, first->n_notes);
   } else if (first) {

@@ -13,6 +13,13 @@ int scwi_decimals_of_change(const scw_estimate *change);
 /* df, shuffling, scatter, margin and what would settle it, a line each. */
 void scwi_sheet_views(scwi_sheet *sheet, const scw_change_report *change);
 
+/* The scatter bank and how the readings compare; nothing without one. */
+void scwi_sheet_bank(scwi_sheet *sheet, const scw_change_report *change,
+                     const scw_bench_scatter *entry);
+
+/* "hull white (gloss at 60 degrees, meter M2), 2026-03-14". */
+void scwi_put_entry(scwi_text *text, const scw_bench_scatter *entry);
+
 /* Spots without a partner; `named`: each line says whose spot it is. */
 void scwi_sheet_unmatched(scwi_sheet *sheet, const scw_change_report *change,
                           bool named, const char *label);

@@ -1,12 +1,12 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Question 3 as text. */
-#include <math.h>
-
 #include "figure.h"
 #include "grid.h"
 #include "number_text.h"
 #include "number_words.h"
+#include "plan_designs.h"
 #include "reports.h"
+#include "text_change.h"
 #include "text_parts.h"
 #include "wording.h"
 
@@ -35,7 +35,6 @@ static void add_chance(scwi_grid *grid, scw_figure power) {
 
 /* The row of the plan; what the table is of, where the plan is another. */
 static const char *remark_chosen(const scw_plan_request *request) {
-  if (request->components) return "one a spot";
   return request->unequal ? "equal sides" : "this plan";
 }
 
@@ -83,41 +82,13 @@ static void table(scwi_sheet *sheet, const scw_plan_result *result) {
   scwi_text_free(&seen);
 }
 
-/* An SD from a variance, and the most it may be. */
-static void add_scatter(scwi_text *text, scw_figure variance,
-                        scw_figure upper) {
-  if (variance.value > 0)
-    scwi_put_digits(text, sqrt(variance.value), 2);
-  else
-    scwi_text_add(text, "not told apart");
-  if (!scwi_present(upper) || upper.value <= 0) return;
-  scwi_text_add(text, " (at most ");
-  scwi_put_digits(text, sqrt(upper.value), 2);
-  scwi_text_add(text, ")");
-}
-
-/* "SD between spots 0.58 (at most 1.01), of repeats 0.20 (at most 0.32) ..." */
-static void made_from_spots(scwi_sheet *sheet, const scw_plan_result *result) {
-  const scw_spot_components *found = &result->components;
-  scwi_text *text = &sheet->scratch;
-  scwi_text_add(text, "SD between spots ");
-  add_scatter(text, found->spot, found->spot_upper);
-  scwi_text_add(text, ", of repeats ");
-  add_scatter(text, found->repeat, found->repeat_upper);
-  if (result->unit && *result->unit)
-    scwi_text_format(text, " %s", result->unit);
-  scwi_text_format(text, ", from a pilot of %zu spots read %zu times each",
-                   found->spots, found->repeats);
-  scwi_sheet_labelled_scratch(sheet, "made from");
-}
-
 /* What the plan was made from: "SD 0.43 GU, from a pilot of 8 readings". */
 static void made_from(scwi_sheet *sheet, const scw_plan_result *result) {
   const scw_plan_request *request = &result->request;
   scwi_text *text = &sheet->scratch;
   if (!(request->sd > 0)) return;
-  if (request->components) {
-    made_from_spots(sheet, result);
+  if (request->scatter) {
+    scwi_sheet_scatter(sheet, result);
     return;
   }
   scwi_text_add(text,
@@ -130,7 +101,14 @@ static void made_from(scwi_sheet *sheet, const scw_plan_result *result) {
     scwi_put_short(text, request->sd_after, 4);
     scwi_text_add(text, " after");
   }
-  if (request->pilot_readings)
+  if (result->bank) {
+    scwi_text_add(text, ", df ");
+    scwi_word_df(text, result->bank->df);
+    scwi_text_add(text, ", from ");
+    scwi_word_count(text, result->bank->sets, "set");
+    scwi_text_add(text, " of ");
+    scwi_put_entry(text, result->bank);
+  } else if (request->pilot_readings)
     scwi_text_format(text, ", from a pilot of %zu %s", request->pilot_readings,
                      request->paired ? "spots" : "readings");
   scwi_sheet_labelled_scratch(sheet, "made from");
@@ -141,7 +119,10 @@ scw_status scwi_text_plan(scw_context *context, const scw_plan_result *result,
                           scw_sink sink) {
   scwi_sheet sheet = {.options = options};
   scwi_sheet_answer(&sheet, result->sentence);
-  table(&sheet, result);
+  if (result->request.scatter)
+    scwi_sheet_designs(&sheet, result);
+  else
+    table(&sheet, result);
   made_from(&sheet, result);
   scwi_sheet_gap(&sheet);
   scwi_sheet_notes(&sheet, result->notes, result->n_notes);

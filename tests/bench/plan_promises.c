@@ -3,15 +3,16 @@
  *
  * settle: draws whole comparisons of the size scwi_settle asks for and counts
  * verdicts other than cannot_tell; promised: at least 0.80, and less with one
- * reading fewer. limits: how often the upper limits of the spot and repeat
- * variance lie above the true ones; promised: the assurance. */
+ * reading fewer. designs: draws whole readings of the cheapest design on two to
+ * four levels; promised: the chance to see the change, the level, and the
+ * half-width. */
 #include <stdio.h>
 #include <stdlib.h>
 
+#include "design.h"
 #include "draw.h"
 #include "figure.h"
 #include "planning.h"
-#include "spot_components.h"
 #include "two_sample.h"
 
 enum { MOST = 512 };
@@ -84,25 +85,87 @@ static void settle(scw_context *context, draw *random, long trials) {
   }
 }
 
-static void limits(scw_context *context, draw *random, size_t spots,
-                   double spot_variance, double assurance, long trials) {
-  enum { REPEATS = 3 };
-  double x[MOST], spot_sd = sqrt(spot_variance);
-  long spot = 0, repeat = 0;
-  for (long i = 0; i < trials; i++) {
-    scw_spot_components c;
-    for (size_t s = 0; s < spots; s++) {
-      double mean = spot_sd * draw_normal(random);
-      for (size_t r = 0; r < REPEATS; r++)
-        x[s * REPEATS + r] = mean + draw_normal(random);
-    }
+/* One unit of a design: its panel or spot, and all below it. */
+static double unit_mean(draw *random, const scwi_design_scatter *scatter,
+                        const scwi_design *design, int level) {
+  double own = sqrt(scatter->variance[level]) * draw_normal(random);
+  if (level + 1 == SCW_LEVEL_COUNT) return own;
+  double sum = 0;
+  size_t n = design->count[level + 1];
+  for (size_t i = 0; i < n; i++)
+    sum += unit_mean(random, scatter, design, level + 1);
+  return own + sum / (double)n;
+}
+
+static scwi_moments units_of(draw *random, const scwi_design_scatter *scatter,
+                             const scwi_design *design, double change) {
+  double x[MOST];
+  int top = (int)scwi_design_top(scatter);
+  size_t n = design->count[top];
+  scwi_sample sample = {.n = n, .x = x};
+  for (size_t i = 0; i < n; i++)
+    x[i] = change + unit_mean(random, scatter, design, top);
+  return scwi_moments_of(&sample);
+}
+
+static scw_interval interval_of(scw_context *context, draw *random,
+                                const scwi_design_task *task,
+                                const scwi_design_scatter *scatter,
+                                const scwi_design *design, double change) {
+  scw_estimate e;
+  scwi_moments m = units_of(random, scatter, design, change);
+  if (task->form == SCWI_TWO_SIDES || task->form == SCWI_CONTROL_HALF)
+    must(context, scwi_welch(context, units_of(random, scatter, design, 0), m,
+                             0, 0, task->level, &e));
+  else
     must(context,
-         scwi_spot_components(context, x, spots, REPEATS, assurance, &c));
-    spot += c.spot_upper.value >= spot_variance;
-    repeat += c.repeat_upper.value >= 1;
-  }
-  printf("%zu,%g,%g,%.4f,%.4f\n", spots, spot_variance, assurance,
-         (double)spot / (double)trials, (double)repeat / (double)trials);
+         scwi_estimate(context, m.mean, scwi_mean_uncertainty(m.sd, m.n, 0),
+                       task->level, &e));
+  return e.interval;
+}
+
+/* The cheapest design for a scatter of panels, spots and repeats that is known:
+ * how often its interval excludes 0 and holds the change, and its average
+ * half-width. */
+static void designs(scw_context *context, draw *random, long trials) {
+  static const scwi_design_scatter scatters[] = {
+      {{0, 0, 0.16, 0.09}, {false, false, true, true}},
+      {{0.09, 0, 0.16, 0.09}, {true, false, true, true}},
+      {{0.04, 0.02, 0.09, 0.25}, {true, true, true, true}}};
+  static const char *const forms[] = {"one mean", "paired", "two sides",
+                                      "control half"};
+  printf("\nform,levels,units,below,excludes,promised,holds,half_width,"
+         "promised_half_width\n");
+  for (size_t s = 0; s < 3; s++)
+    for (int form = SCWI_PAIRED; form <= SCWI_CONTROL_HALF; form++) {
+      scwi_design_task task = {.form = (scwi_design_form)form,
+                               .goal = {SCW_PLAN_DETECT, 0.6, 0.8},
+                               .level = 0.95,
+                               .cost = {s ? 20 : 0, s == 2 ? 8 : 0, 2, 1}};
+      scwi_design design;
+      scw_design_figures figures;
+      scw_presence why;
+      size_t n;
+      long excludes = 0, holds = 0;
+      double width = 0;
+      must(context, scwi_best_designs(context, &task, &scatters[s], &design, 1,
+                                      &n, &why));
+      must(context, scwi_design_figures(context, &task, &scatters[s], &design,
+                                        &figures));
+      for (long i = 0; i < trials; i++) {
+        scw_interval found = interval_of(context, random, &task, &scatters[s],
+                                         &design, task.goal.target);
+        excludes += found.low > 0 || found.high < 0;
+        holds += found.low <= task.goal.target && found.high >= task.goal.target;
+        width += (found.high - found.low) / 2;
+      }
+      printf("%s,%zu,%zu,%zu x %zu x %zu,%.4f,%.4f,%.4f,%.4f,%.4f\n",
+             forms[form], s + 2, design.count[scwi_design_top(&scatters[s])],
+             design.count[1], design.count[2], design.count[3],
+             (double)excludes / (double)trials, figures.power.value,
+             (double)holds / (double)trials, width / (double)trials,
+             figures.half_width.value);
+    }
 }
 
 int main(int argc, char **argv) {
@@ -111,13 +174,7 @@ int main(int argc, char **argv) {
   scw_context *context;
   if (scw_context_new(&context) != SCW_OK) return 1;
   settle(context, &random, trials);
-  printf(
-      "\nspots,spot_variance_over_repeat_variance,assurance,"
-      "spot_limit_holds,repeat_limit_holds\n");
-  for (size_t spots = 3; spots <= 12; spots *= 2)
-    for (int k = 0; k < 8; k++)
-      limits(context, &random, spots, (double[]){0.01, 0.1, 1, 10}[k % 4],
-             k < 4 ? 0.8 : 0.95, trials);
+  designs(context, &random, trials);
   scw_context_free(context);
   return 0;
 }

@@ -5,7 +5,7 @@ interleaved rounds.
 
 speed.py PROGRAM WORK_FOLDER [--quick] [JOB...]
   PROGRAM   the built scatterwise
-  JOB       sets, shuffled, one-set, grid, permutation (default: all)
+  JOB       panels, sets, shuffled, one-set, grid, permutation (default: all)
 
 Peers: R with data.table, pandas and SciPy, GNU datamash, a small C program on
 GSL; floors: cat and an empty process. A peer that is not installed is left out
@@ -54,6 +54,33 @@ def write_grid(path):
         file.write("effect,sd\n")
         for _ in range(1000):
             file.write("%.3f,%.3f\n" % (source.uniform(0.2, 2), source.uniform(0.2, 1.5)))
+
+
+def write_panels(path, gaps):
+    """1,000 panels of 10 spots, 3 repeats; a seventh missing with `gaps`."""
+    source = random.Random(5)
+    with open(path, "w") as file:
+        file.write("panel,spot,repeat,gloss\n")
+        for panel in range(1000):
+            own = 84 + source.gauss(0, 1)
+            for spot in range(10):
+                place = own + source.gauss(0, 0.5)
+                for repeat in range(3):
+                    value = place + source.gauss(0, 0.2)
+                    if source.random() >= gaps:
+                        file.write("P%d,%d,%d,%.1f\n" % (panel, spot + 1, repeat + 1, value))
+
+
+def write_spots(path):
+    """10,000 spots on a grid, 5 repeats."""
+    source = random.Random(6)
+    with open(path, "w") as file:
+        file.write("x,y,repeat,gloss\n")
+        for spot in range(10000):
+            place = 84 + source.gauss(0, 0.5)
+            for repeat in range(5):
+                file.write("%d,%d,%d,%.1f\n" % (spot % 100 * 10, spot // 100 * 10, repeat + 1,
+                                                place + source.gauss(0, 0.2)))
 
 
 def write_sides(path, n):
@@ -120,7 +147,25 @@ def jobs(program, work, quick):
                 "SciPy permutation_test": [PYTHON, peer("permutation_scipy.py"), file],
                 "empty process": ["/bin/true"]})
 
-    return found, {"sets": lambda: sets_job("sets", False),
+    def panels():
+        file, gaps, spots = path("panels.csv"), path("gaps.csv"), path("spots.csv")
+        write_panels(file, 0)
+        write_panels(gaps, 1 / 7)
+        write_spots(spots)
+        found["each panel"] = (21, {
+            "scatterwise": [program, "panel", file, "--each", "panel"],
+            "scatterwise, JSON": [program, "panel", file, "--each", "panel", "--json"],
+            "R, closed form": [RSCRIPT, peer("panels.R"), file, "closed"],
+            "empty process": ["/bin/true"]})
+        found["each panel, lme4"] = (1, {
+            "R, lme4": [RSCRIPT, peer("panels.R"), file, "lme4"]})
+        found["panels with gaps"] = (5, {
+            "scatterwise": [program, "panel", gaps],
+            "R, lme4": [RSCRIPT, peer("panels.R"), gaps, "one"],
+            "R, nothing but lme4 loaded": [RSCRIPT, "-e", "library(lme4)"]})
+        found["10,000 spots"] = (5, {"scatterwise": [program, "panel", spots]})
+
+    return found, {"panels": panels, "sets": lambda: sets_job("sets", False),
                    "shuffled": lambda: sets_job("shuffled", True),
                    "one-set": one_set, "grid": grid,
                    "permutation": permutation}

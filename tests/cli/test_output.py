@@ -27,6 +27,9 @@ JOBS = [
     ["demo", "pulls.csv"],
     ["--help"],
     ["change", "--help"],
+    ["take", "--help"],
+    ["take", "--version"],
+    ["take", "bench-k1.txt", "--baseline", "gloss-k1.csv"],
     ["--version"],
     ["manual"],
     ["completion", "bash"],
@@ -127,6 +130,26 @@ class Looks(unittest.TestCase):
         words = ["readings", "panel-a.csv", "--json"]
         one = self.text([*words, "--threads", "1"])
         self.assertEqual(one, self.text([*words, "--threads", "7"]))
+
+
+class Keeping(unittest.TestCase):
+    def test_kept_and_gone_on_with(self):
+        with tempfile.TemporaryDirectory() as folder:
+            kept = os.path.join(folder, "kept.csv")
+            for words, typed in ((["take", "--keep", kept], b"87.4\n87.9\n"),
+                                 (["take", "--resume", "--keep", kept],
+                                  b"87.1\n")):
+                done = run(words, input=typed, stdout=subprocess.PIPE)
+                self.assertEqual(done.returncode, 0, done.stderr)
+            self.assertIn(b"3 readings count.", done.stdout)
+            again = run(["take", "--keep", kept], input=b"1\n",
+                        stdout=subprocess.PIPE)
+            self.assertEqual(again.returncode, 2)
+            self.assertIn(b"--resume", again.stderr)
+            with open(kept, encoding="utf-8") as file:
+                self.assertEqual(file.read(),
+                                 "order,reading,replaces,takes back,note\n"
+                                 "1,87.4,,,\n2,87.9,,,\n3,87.1,,,\n")
 
 
 class Standard(unittest.TestCase):

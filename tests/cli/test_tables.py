@@ -54,7 +54,7 @@ def completed(program, *words):
 
 
 def in_tests():
-    """Options that cases answer with, or that test_output.py uses."""
+    """Options that cases answer with, or that test_output.py or test_panel.py uses."""
     used = defaultdict(set)
     for path in (HERE / "cases").glob("*/case.json"):
         loaded = json.loads(path.read_text("utf-8"))
@@ -63,6 +63,8 @@ def in_tests():
             if words and case.get("exit", 0) == 0:
                 used[words[0]] |= {word[2:].split("=")[0] for word in words
                                    if word.startswith("--")}
+    text = (HERE / "test_panel.py").read_text("utf-8")
+    used["panel"] |= set(re.findall(r'"--([\w-]+)"', text))
     text = (HERE / "test_output.py").read_text("utf-8")
     for command, option in re.findall(r'"(\w+)", "--([\w-]+)"', text):
         used[command].add(option)
@@ -98,7 +100,7 @@ def complaints(program, lister):
     names = completed(program, "help", "")
     if sorted(names) != sorted(listed):
         yield f"completion of help shows {names}"
-    for command in ("readings", "change", "plan"):
+    for command in ("readings", "panel", "change", "plan", "take"):
         text = output(program, command, "--help")
         if not re.search(r"^  \$ scatterwise .*\n  \S", text, re.M):
             yield f"help of {command} has no example with its answer"

@@ -124,8 +124,16 @@ const job jobs[] = {{"codes", codes},
                     {"change: baseline", job_change_baseline},
                     {"change: from numbers", job_change_from_numbers},
                     {"change: summaries", job_change_summaries},
+                    {"panel: grid", job_panel_grid},
+                    {"panel: sets", job_panel_sets},
+                    {"panel: operators", job_panel_operators},
+                    {"change: scatter bank", job_change_scatter},
+                    {"bench", job_bench},
                     {"plan", job_plans},
+                    {"take: change", job_take_change},
+                    {"take: spots, resumed", job_take_spots},
                     {"plan: grid", job_plan_grid},
                     {"plan: two sides apart", job_plan_split},
-                    {"plan: spots and repeats", job_plan_spots}};
+                    {"plan: spots and repeats", job_plan_spots},
+                    {"plan: where", job_layout}};
 const size_t n_jobs = sizeof jobs / sizeof *jobs;

@@ -149,6 +149,39 @@ static scw_status block_of_nothing(scw_context *context, job_output *out) {
                      (scw_change_options){.has_block = true, .block = -5});
 }
 
+static scw_status bench_with(scw_context *context, job_output *out,
+                             const char *text) {
+  scw_bench bench;
+  job_text source = {text, strlen(text), 0};
+  scw_status status =
+      scw_bench_read(context, job_source(&source, "bench.json"), &bench);
+  job_expect(out, !bench.name && !bench.scatter, "a refused bench is empty");
+  scw_bench_free(&bench);
+  return status;
+}
+
+static scw_status bench_broken(scw_context *context, job_output *out) {
+  return bench_with(context, out, "{\"version\": 01}");
+}
+
+static scw_status bench_unknown_key(scw_context *context, job_output *out) {
+  return bench_with(context, out, "{\"version\": 1, \"scater\": []}");
+}
+
+static scw_status scatter_of_zero(scw_context *context, job_output *out) {
+  static const scw_bench_scatter entry = {.panel_type = "hull",
+                                          .quantity = "gloss",
+                                          .unit = "GU",
+                                          .df = 3,
+                                          .sets = 1,
+                                          .date = "2026-03-14"};
+  scw_bench bench = {0};
+  scw_status status = scw_bench_put_scatter(context, &bench, &entry);
+  job_expect(out, bench.n_scatter == 0, "a refused entry is not put in");
+  scw_bench_free(&bench);
+  return status;
+}
+
 static scw_status plan_without_sd(scw_context *context, job_output *out) {
   scw_plan_request request = {.goal = SCW_PLAN_DETECT, .target = 1, .sd = 0};
   scw_plan_result result = {0};
@@ -198,6 +231,9 @@ const failing_job failing_jobs[] = {
     {"change of one side", SCW_BAD_INPUT, one_side_only},
     {"margin below zero", SCW_BAD_ARGUMENT, margin_below_zero},
     {"block of nothing", SCW_BAD_ARGUMENT, block_of_nothing},
+    {"bench file that is no JSON", SCW_BAD_INPUT, bench_broken},
+    {"bench file with an unknown key", SCW_BAD_INPUT, bench_unknown_key},
+    {"scatter of zero into a bench", SCW_BAD_ARGUMENT, scatter_of_zero},
     {"plan without scatter", SCW_BAD_ARGUMENT, plan_without_sd},
     {"full disk", SCW_NOT_WRITTEN, full_disk}};
 const size_t n_failing_jobs = sizeof failing_jobs / sizeof *failing_jobs;

@@ -20,13 +20,21 @@ scw_status job_brief_long(scw_context *context, job_output *out);
 scw_status job_change_paired(scw_context *context, job_output *out);
 scw_status job_change_products(scw_context *context, job_output *out);
 scw_status job_change_friction(scw_context *context, job_output *out);
+scw_status job_panel_grid(scw_context *context, job_output *out);
+scw_status job_panel_sets(scw_context *context, job_output *out);
+scw_status job_panel_operators(scw_context *context, job_output *out);
 scw_status job_plans(scw_context *context, job_output *out);
 scw_status job_change_control(scw_context *context, job_output *out);
 scw_status job_change_baseline(scw_context *context, job_output *out);
 scw_status job_change_from_numbers(scw_context *context, job_output *out);
 scw_status job_change_summaries(scw_context *context, job_output *out);
+scw_status job_take_change(scw_context *context, job_output *out);
+scw_status job_take_spots(scw_context *context, job_output *out);
+scw_status job_change_scatter(scw_context *context, job_output *out);
+scw_status job_bench(scw_context *context, job_output *out);
 scw_status job_plan_grid(scw_context *context, job_output *out);
 scw_status job_plan_split(scw_context *context, job_output *out);
 scw_status job_plan_spots(scw_context *context, job_output *out);
+scw_status job_layout(scw_context *context, job_output *out);
 
 #endif

@@ -204,36 +204,40 @@ scw_status job_plan_split(scw_context *context, job_output *out) {
 
 scw_status job_plan_spots(scw_context *context, job_output *out) {
   scw_table *table = NULL;
-  scw_spot_components components;
+  scw_plan_scatter scatter;
   scw_settings settings;
   scw_settings_init(&settings);
   scw_status status = job_read(context, out, job_repeats, NULL, &table);
   if (status == SCW_OK)
-    status = scw_plan_pilot(context, table, &settings, &components);
+    status = scw_plan_scatter_of(context, table, &settings, &scatter);
   scw_table_free(table);
   if (status != SCW_OK) return status;
   scw_plan_request request = {.goal = SCW_PLAN_HALF_WIDTH,
                               .target = 0.5,
-                              .components = &components,
+                              .scatter = &scatter,
                               .cost_spot = 3,
-                              .cost_repeat = 1};
-  return plan_of(context, out, request);
+                              .cost_repeat = 1,
+                              .cost_unit = "min",
+                              .fits = scw_spots_that_fit(300, 200, 10, 40)};
+  status = plan_of(context, out, request);
+  request.goal = SCW_PLAN_DETECT;
+  request.paired = true;
+  return status == SCW_OK ? plan_of(context, out, request) : status;
 }
 
 scw_status job_change_summaries(scw_context *context, job_output *out) {
   static const char text[] =
-      "product,state,n,mean,sd\nK1,before,10,83.5,0.6\n"
-      "K1,after,10,85.0,0.7\nK2,before,9,83,\nK2,after,9,83.6,0.7\n";
+      "product,state,n,mean gloss (GU),sd,glow\nK1,before,10,83.5,0.6,7\n"
+      "K1,after,10,85.0,0.7,8\nK2,before,9,83,,\nK2,after,9,83.6,0.7,\n";
   job_text source = {text, sizeof text - 1, 0};
   scw_given_changes given = {0};
   scw_change_result result = {0};
   scw_status status = scw_given_changes_read(
-      context, job_source(&source, "shed.csv"), NULL, &given);
+      context, NULL, job_source(&source, "shed.csv"), NULL, &given);
   job_expect(out, status == SCW_OK || (!given.change && !given.account),
              "a failed scw_given_changes_read leaves its result empty");
   if (status == SCW_OK)
-    status = scw_change_from_numbers(context, given.change, given.n, "GU",
-                                     "gloss", NULL, NULL, &result);
+    status = scw_change_from_given(context, &given, NULL, NULL, &result);
   for (size_t i = 0; i < N_WAYS && status == SCW_OK; i++)
     status = scw_report_change(context, &result, given.account, ways[i],
                                job_sink(out));
@@ -247,8 +251,8 @@ scw_status job_plan_grid(scw_context *context, job_output *out) {
   static const char text[] = "effect;sd\n0,5;0,6\n1;0,5\n";
   job_text source = {text, sizeof text - 1, 0};
   scw_plan_grid_result result = {0};
-  scw_status status = scw_plan_grid(context, job_source(&source, "shed.csv"),
-                                    NULL, &result);
+  scw_status status = scw_plan_grid(
+      context, NULL, job_source(&source, "shed.csv"), NULL, &result);
   job_expect(out, status == SCW_OK || (!result.row && !result.account),
              "a failed scw_plan_grid leaves its result empty");
   if (status == SCW_OK)

@@ -11,6 +11,7 @@ MAY_SEE = {
     "base": set(),
     "numeric": {"base"},
     "codec": {"base"},
+    "bench": {"codec", "base"},
     "readings": {"codec", "base"},
     "methods": {"numeric", "base"},
     "questions": {"methods", "numeric", "readings", "base"},
@@ -22,12 +23,13 @@ MAY_SEE = {
 HEADER_OF = {
     "status": "base", "context": "base", "version": "base", "sink": "base",
     "figures": "base",
-    "table": "readings",
+    "table": "readings", "spot_list": "readings", "take": "questions",
+    "bench": "bench",
     "summary": "methods", "comparison": "methods", "planning": "methods",
-    "place": "methods",
+    "place": "methods", "components": "methods", "pooling": "methods",
     "budget": "methods",
     "readings": "questions", "change": "questions", "plan": "questions",
-    "given": "questions", "layout": "questions",
+    "given": "questions", "layout": "questions", "panel": "questions",
     "report": "report",
     "scatterwise": "cli",
 }
@@ -38,11 +40,13 @@ PUBLIC_OF = {
     "base": {"base"},
     "numeric": {"base"},
     "codec": {"base"},
+    "bench": {"base", "bench"},
     "readings": {"base", "readings"},
     "methods": {"base", "methods"},
-    "questions": {"base", "readings", "methods", "questions"},
-    "report": {"base", "readings", "methods", "questions", "report"},
-    "cli": {"base", "readings", "methods", "questions", "report", "cli"},
+    "questions": {"base", "bench", "readings", "methods", "questions"},
+    "report": {"base", "bench", "readings", "methods", "questions", "report"},
+    "cli": {"base", "bench", "readings", "methods", "questions", "report",
+            "cli"},
 }
 
 # Libraries with a fence around them: first folder of <...>, or the header.

@@ -144,6 +144,8 @@ static void never_minus_zero(void **state) {
   assert_string_equal(scwi_fixed_text(-0.04, 1, text), "0.0");
   assert_string_equal(scwi_fixed_text(-0.0, 2, text), "0.00");
   assert_string_equal(scwi_fixed_text(-4, -1, text), "0");
+  assert_string_equal(scwi_fixed_text(0, -2, text), "0");
+  assert_string_equal(scwi_fixed_text(0, -299, text), "0");
   assert_string_equal(scwi_fixed_text(-1e-30, 25, text), "0");
   /* tiny numbers of many decimals take an exponent */
   assert_string_equal(scwi_fixed_text(3e-12, 15, text), "3.000e-12");

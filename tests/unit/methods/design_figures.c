@@ -3,14 +3,13 @@
  * the judges, see figures_filter.h. */
 #include "baseline.h"
 #include "control.h"
+#include "design.h"
 #include "equivalence.h"
 #include "figures_filter.h"
 #include "hodges_lehmann.h"
 #include "permutation.h"
 #include "sd_ratio.h"
 #include "split.h"
-#include "spot_components.h"
-#include "spots_plan.h"
 
 static void say_permutation(const scw_permutation *p) {
   double values[] = {shown(p->p), shown(p->smallest_p),
@@ -134,40 +133,68 @@ static void split(scw_context *context, char *rest) {
   say(values, 2);
 }
 
-/* spots repeats assurance readings: the components and their limits. */
-static void components(scw_context *context, char *rest) {
-  static readings all;
-  size_t spots = take_count(&rest), repeats = take_count(&rest);
-  double assurance = take_number(&rest);
-  scw_spot_components c;
-  take_readings(&rest, &all);
+/* form goal target power level step fits, then by level: costs, variances, told
+ * apart. Half-width, change seen and chance of the cheapest; then counts and
+ * cost of every design. */
+static void designs(scw_context *context, char *rest) {
+  enum { MOST = 5 };
+  scwi_design_task task = {.form = (scwi_design_form)take_count(&rest)};
+  scwi_design_scatter scatter;
+  scwi_design found[MOST];
+  scw_design_figures figures;
+  scw_presence why;
+  size_t n, k = 0;
+  double values[3 + MOST * (SCW_LEVEL_COUNT + 1)];
+  task.goal = take_goal(&rest);
+  task.level = take_number(&rest);
+  task.step = take_number(&rest);
+  task.fits = take_count(&rest);
+  for (int level = 0; level < SCW_LEVEL_COUNT; level++)
+    task.cost[level] = take_number(&rest);
+  for (int level = 0; level < SCW_LEVEL_COUNT; level++)
+    scatter.variance[level] = take_number(&rest);
+  for (int level = 0; level < SCW_LEVEL_COUNT; level++)
+    scatter.told_apart[level] = take_count(&rest) != 0;
   must(context,
-       scwi_spot_components(context, all.x, spots, repeats, assurance, &c));
-  double values[] = {shown(c.spot), shown(c.repeat), shown(c.spot_upper),
-                     shown(c.repeat_upper)};
-  say(values, 4);
+       scwi_best_designs(context, &task, &scatter, found, MOST, &n, &why));
+  if (n == 0) {
+    say((double[]){-(double)why}, 1);
+    return;
+  }
+  must(context,
+       scwi_design_figures(context, &task, &scatter, &found[0], &figures));
+  values[k++] = shown(figures.half_width);
+  values[k++] = shown(figures.detectable);
+  values[k++] = shown(figures.power);
+  for (size_t i = 0; i < n; i++) {
+    for (int level = 0; level < SCW_LEVEL_COUNT; level++)
+      values[k++] = (double)found[i].count[level];
+    values[k++] = found[i].cost;
+  }
+  say(values, k);
 }
 
-/* COMPARISON goal target power spot_variance repeat_variance cost_spot
- * cost_repeat: spots, repeats, cost. */
-static void spots(scw_context *context, char *rest) {
-  scwi_comparison c = take_comparison(&rest);
-  scwi_goal goal = take_goal(&rest);
-  scwi_spot_costs costs = {.spot_variance = take_number(&rest)};
-  costs.repeat_variance = take_number(&rest);
-  costs.cost_spot = take_number(&rest);
-  costs.cost_repeat = take_number(&rest);
-  scw_spots_plan p;
-  must(context, scwi_plan_spots(context, &c, &costs, goal, &p));
-  double values[] = {shown(p.spots), shown(p.repeats), shown(p.cost)};
-  say(values, 3);
+/* form goal target power level df variance n: the averaged chance. */
+static void expected(scw_context *context, char *rest) {
+  scwi_design_task task = {.form = (scwi_design_form)take_count(&rest)};
+  scwi_design_scatter scatter = {{0}, {false, false, true, false}};
+  scwi_design design = {{1, 1, 1, 1}, 0};
+  scw_figure chance;
+  task.goal = take_goal(&rest);
+  task.level = take_number(&rest);
+  double df = take_number(&rest);
+  scatter.variance[SCW_LEVEL_SPOT] = take_number(&rest);
+  design.count[SCW_LEVEL_SPOT] = take_count(&rest);
+  must(context, scwi_design_expected(context, &task, &scatter, &design, df,
+                                     &chance));
+  say(&chance.value, 1);
 }
 
 static const verb verbs[] = {
     {"shuffle", shuffle},           {"flip", flip},         {"ranks", ranks},
     {"signed_ranks", signed_ranks}, {"sd_ratio", sd_ratio}, {"tost", tost},
     {"control", control},           {"number", number},     {"split", split},
-    {"components", components},     {"spots", spots}};
+    {"designs", designs},           {"expected", expected}};
 
 int main(void) {
   return answer_lines(verbs, sizeof verbs / sizeof *verbs);

@@ -15,7 +15,7 @@ from collections import Counter
 from fractions import Fraction
 
 import numpy as np
-from scipy import optimize, stats
+from scipy import integrate, stats
 
 np.seterr(all="ignore")  # far tails of nct underflow to 0, as they should
 bad = 0
@@ -286,67 +286,188 @@ def judge_splits(rng):
     return len(cases)
 
 
-def upper_difference(a, b, df_a, df_b, gamma):
-    """Modified large-sample upper limit of E(a - b) for mean squares a, b."""
-    chi2, f = stats.chi2, stats.f.ppf(1 - gamma, df_a, df_b)
-    h = df_a / chi2.ppf(1 - gamma, df_a) - 1
-    g = 1 - df_b / chi2.ppf(gamma, df_b)
-    mixed = ((1 - f) ** 2 - (h * f) ** 2 - g ** 2) / f
-    return a - b + math.sqrt(max(0, (h * a) ** 2 + (g * b) ** 2
-                                 + mixed * a * b))
+# --- designs ------------------------------------------------------------------
+
+ONE_MEAN, PAIRED, TWO_SIDES, CONTROL_HALF = range(4)
+HALF_WIDTH, DETECT = 0, 1
+TIMES = {ONE_MEAN: (1, 1, 1, 1), PAIRED: (1, 2, 2, 2), TWO_SIDES: (2, 2, 2, 2),
+         CONTROL_HALF: (1, 2, 4, 4)}
 
 
-def judge_components(rng):
+class Design:
+    """One question, and what a design gives by SciPy."""
+
+    def __init__(self, form, kind, target, power, level, fits, cost, variance,
+                 told):
+        self.form, self.kind, self.target, self.power = form, kind, target, power
+        self.level, self.fits = level, fits
+        self.cost, self.variance, self.told = cost, variance, told
+        self.top = told.index(1)
+
+    def question(self):
+        return text("designs", self.form, self.kind, self.target, self.power,
+                    self.level, 0, self.fits, *self.cost, *self.variance,
+                    *self.told)
+
+    def unit_variance(self, lower):
+        """lower: arrays of counts of the levels below the top."""
+        total, items = self.variance[self.top], 1.0
+        for i, count in enumerate(lower):
+            items = items * count
+            total = total + self.variance[self.top + 1 + i] / items
+        return total
+
+    def unit_cost(self, lower):
+        items = 1.0
+        total = self.cost[self.top] * TIMES[self.form][self.top]
+        for i, count in enumerate(lower):
+            at = self.top + 1 + i
+            items = items * count
+            total = total + self.cost[at] * items * TIMES[self.form][at]
+        return total
+
+    def spread(self, variance, n):
+        two = self.form in (TWO_SIDES, CONTROL_HALF)
+        return np.sqrt((2 if two else 1) * variance / n), (2 if two else 1) * (
+            n - 1)
+
+    def reaches(self, variance, n):
+        u, df = self.spread(variance, n)
+        t = stats.t.isf((1 - self.level) / 2, df)
+        if self.kind == HALF_WIDTH:
+            return t * u <= self.target
+        ncp = self.target / u
+        chance = 1 - stats.nct.cdf(t, df, ncp) + stats.nct.cdf(-t, df, ncp)
+        return np.where(ncp > 30, True, chance >= self.power)
+
+    def room(self):
+        return self.fits // (2 if self.form == CONTROL_HALF else 1)
+
+    def most_units(self, lower):
+        most = np.full(np.shape(lower[-1]), 1e6)
+        if self.fits and self.top == 2:
+            most[:] = self.room()
+        if self.fits and self.top == 1:
+            most = np.floor(self.room() / lower[0])
+        return most
+
+    def lower_counts(self, dearest):
+        """Every choice below the top that three units could pay for."""
+        ranges = [range(1, 61) if self.told[i] else (1,)
+                  for i in range(self.top + 1, 4)]
+        found = [c for c in itertools.product(*ranges)
+                 if 3 * self.unit_cost(c) <= dearest
+                 and not (self.fits and self.top == 0
+                          and c[0] * c[1] > self.room())]
+        return [np.array(column, float) for column in zip(*found)]
+
+
+def smallest_units(design, lower, most):
+    """Units needed for each choice; NaN where `most` do not do it."""
+    variance = design.unit_variance(lower)
+    able = (most >= 3) & design.reaches(variance, np.maximum(most, 3))
+    low, high = np.full(variance.shape, 2.0), np.where(able, most, 3)
+    while np.any(high - low > 1):
+        middle = np.floor((low + high) / 2)
+        there = design.reaches(variance, np.maximum(middle, 3))
+        high = np.where(there & (high - low > 1), middle, high)
+        low = np.where(~there & (high - low > 1), middle, low)
+    return np.where(able, np.maximum(high, 3), np.nan)
+
+
+def judge_one_design(design, question, got):
+    top = design.top
+    rows = [tuple(got[i:i + 5]) for i in range(3, len(got), 5)]
+    best = rows[0][4]
+    lower = design.lower_counts(best * 1.1 * (1 + 1e-9))
+    each = design.unit_cost(lower)
+    n = smallest_units(design, lower, np.minimum(
+        np.floor(best * 1.1 * (1 + 1e-9) / each), design.most_units(lower)))
+    costs, readings = n * each, n * np.prod(lower, axis=0)
+    able = np.flatnonzero(~np.isnan(n))
+    counts = np.array([n[able]] + [c[able] for c in lower]).T
+    alone = [i for i, one in zip(able, counts)  # nothing less does it too
+             if np.sum(np.all(counts <= one, axis=1)) == 1]
+    wanted = sorted((round(costs[i], 9), readings[i]) for i in alone)[:5]
+    close("designs", question, len(rows), len(wanted), 0)
+    for row, (cost, many) in zip(rows, wanted):
+        close("cost", question, row[4], cost, 1e-9)
+        close("readings", question, row[0] * row[1] * row[2] * row[3], many, 0)
+    first = np.array(rows[0][top + 1:4])
+    variance, units = design.unit_variance(first), rows[0][top]
+    u, df = design.spread(variance, units)
+    t = t_limit((1 - design.level) / 2, df)
+    close("half-width", question, got[0], t * u, 1e-10)
+    if design.kind == DETECT:
+        close("chance", question, got[2],
+              stats.nct.sf(t, df, design.target / u)
+              + stats.nct.cdf(-t, df, design.target / u), 1e-8)
+        ncp = got[1] / u
+        close("change seen", question, stats.nct.sf(t, df, ncp)
+              + stats.nct.cdf(-t, df, ncp), design.power, 1e-8)
+
+
+def judge_designs(rng):
     cases = []
-    for _ in range(60):
-        spots, repeats = rng.randint(2, 10), rng.randint(2, 4)
-        x = [[m + rng.gauss(0, 1) for _ in range(repeats)]
-             for m in (rng.gauss(0, 1.5) for _ in range(spots))]
-        cases.append((spots, repeats, rng.choice([0.8, 0.95]), x))
-    questions = [text("components", s, r, gamma, s * r, *sum(x, []))
-                 for s, r, gamma, x in cases]
-    for question, got, (spots, repeats, gamma, x) in zip(
-            questions, ask(questions), cases):
-        within = np.mean([np.var(row, ddof=1) for row in x])
-        f = stats.f_oneway(*x).statistic if repeats > 1 else 0
-        between = f * within
-        close("spot", question, got[0], (between - within) / repeats, 1e-10,
-              1e-12)
-        close("repeat", question, got[1], within, 1e-12)
-        df = spots * (repeats - 1)
-        close("spot limit", question, got[2],
-              max(0, upper_difference(between, within, spots - 1, df, gamma))
-              / repeats, 1e-10, 1e-12)
-        close("repeat limit", question, got[3],
-              within * df / stats.chi2.ppf(1 - gamma, df), 1e-11)
+    for i in range(60):
+        told = rng.choice([(0, 0, 1, 1), (0, 0, 1, 0), (1, 0, 1, 1),
+                           (1, 1, 1, 1), (0, 1, 1, 1)])
+        cost = [rng.choice([5, 20, 60]), rng.choice([0, 5, 30]),
+                rng.choice([0, 1, 3]), rng.choice([0.5, 1])]
+        variance = [rng.choice([0, 0.02, 0.1]), rng.choice([0.01, 0.1]),
+                    rng.choice([0, 0.1, 0.5]), rng.choice([0.05, 0.3, 1])]
+        top = told.index(1)
+        cost[:top] = [0] * top
+        for level in range(4):
+            if not told[level]:
+                variance[level] = 0
+        if not any(variance):
+            variance[top] = 0.1
+        kind = rng.choice([HALF_WIDTH, DETECT])
+        cases.append(Design(rng.randrange(4), kind, rng.uniform(0.5, 1.2), 0.8,
+                            0.95, rng.choice([0, 0, 12, 30]), cost, variance,
+                            told))
+    impossible = 0
+    for design, got in zip(cases, ask([d.question() for d in cases])):
+        question = design.question()
+        if len(got) > 1:
+            judge_one_design(design, question, got)
+            continue
+        impossible += 1  # all spots, read over and over, are too few
+        lower = [np.array([float(c)]) for c in
+                 [1e6 if design.told[i] else 1
+                  for i in range(design.top + 1, 4)]]
+        close("no room", question, bool(design.fits and design.top == 2), True,
+              0)
+        close("impossible", question,
+              bool(design.reaches(design.unit_variance(lower),
+                                  max(2, design.room()))), False, 0)
+    if not 0 < impossible < 30:
+        sys.exit(f"{impossible} impossible designs are lopsided")
     return len(cases)
 
 
-def judge_spots(rng):
-    cases = [(0.95, 1, rng.uniform(0.8, 2), 0.8, rng.uniform(0.05, 1),
-              rng.uniform(0.05, 2), rng.choice([0, 1, 5]), rng.choice([0.5, 1]))
-             for _ in range(25)]
-    questions = [text("spots", 0, 0, 0, 0, *c) for c in cases]
-    for question, got, case in zip(questions, ask(questions), cases):
-        level, _, effect, power, v_spot, v_rep, c_spot, c_rep = case
+def judge_expected(rng):
+    cases = [(rng.randrange(4), 1, rng.uniform(0.4, 1.5), 0.8, 0.95,
+              rng.uniform(1.5, 20), rng.uniform(0.1, 1), rng.randint(3, 30))
+             for _ in range(20)]
+    for case, got in zip(cases, ask([text("expected", *c) for c in cases])):
+        form, kind, target, power, level, df, variance, n = case
+        design = Design(form, kind, target, power, level, 0, [0] * 4,
+                        [0, 0, variance, 0], (0, 0, 1, 0))
 
-        def reaches(spots, repeats):
-            sd = math.sqrt(v_spot + v_rep / repeats)
-            return power_of(sd, sd, level, spots, spots, effect) >= power
+        def chance(q):
+            """At the q quantile of what the variance may be."""
+            u, nu = design.spread(variance * df / stats.chi2.ppf(q, df), n)
+            t = stats.t.isf((1 - level) / 2, nu)
+            if target / u > 35:
+                return 1.0
+            return (stats.nct.sf(t, nu, target / u)
+                    + stats.nct.cdf(-t, nu, target / u))
 
-        def cost(spots, repeats):
-            return spots * c_spot + spots * repeats * c_rep
-
-        spots, repeats = int(got[0]), int(got[1])
-        close("cost", question, got[2], cost(spots, repeats), 1e-12)
-        if not reaches(spots, repeats):
-            close("spots", question, spots, math.nan, 0)
-        # every cheaper pair must fail: the dearest that is cheaper, per repeats
-        for r in range(1, 60):
-            s = math.ceil(got[2] * (1 - 1e-9) / (c_spot + r * c_rep)) - 1
-            if s >= 3 and reaches(s, r):
-                close(f"cheaper: {s} spots, {r} repeats", question, got[2],
-                      cost(s, r), 0)
+        wanted = integrate.quad(chance, 0, 1, epsabs=1e-7, limit=400)[0]
+        close("averaged chance", text("expected", *case), got[0], wanted, 0,
+              2e-6)
     return len(cases)
 
 
@@ -354,8 +475,8 @@ def main():
     rng = random.Random(20240612)
     counts = {judge.__name__: judge(rng) for judge in (
         judge_shuffles, judge_flips, judge_unequal_repeats, judge_tost,
-        judge_control, judge_numbers, judge_splits, judge_components,
-        judge_spots)}
+        judge_control, judge_numbers, judge_splits, judge_designs,
+        judge_expected)}
     print(counts, "disagreements:", bad)
     sys.exit(1 if bad else 0)
 

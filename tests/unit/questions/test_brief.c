@@ -257,6 +257,7 @@ static void shapes_of_every_kind(void **state) {
   compare_text("before,after\n87.4,90.1\n87.6,90.3\n88.1,\n", ROUNDINGS);
   compare_text("K1;K2;K3\n87,4;90,1;80\n87,6;90,3;81,5\n88,1;NA;>100\n",
                ROUNDINGS);
+  compare_text("K1;K2;K3;K4\n;90,1;;\n87,6;>90;;\n88,1;91;81,5;\n", ROUNDINGS);
   compare_text("product,panel,state,reading\nK1,H1,before,87.4\n"
                "K1,H1,before,87.6\nK1,H1,after,90.1\nK2,H2,before,80\n"
                "K1,H2,after,91\nK1,H1,after,90.5\n", ROUNDINGS);

@@ -166,59 +166,6 @@ static void unequal_sides(void **state) {
   scw_plan_result_free(&t);
 }
 
-/* Spots 10, 12, 14 with repeats -+0.1: mean squares by hand: within 0.02,
- * between 2 * 4 = 8, so spot variance 3.99. */
-static void spots_and_repeats_of_a_pilot(void **state) {
-  scw_context *context = a_context();
-  scw_table *table = table_from(
-      context, "spot,reading\n1,9.9\n1,10.1\n2,11.9\n2,12.1\n3,13.9\n3,14.1\n",
-      NULL);
-  scw_spot_components found;
-  went_well(context, scw_plan_pilot(context, table, NULL, &found));
-  (void)state;
-  assert_int_equal(found.spots, 3);
-  assert_int_equal(found.repeats, 2);
-  check_relative(found.repeat.value, 0.02, 1e-12);
-  check_relative(found.spot.value, 3.99, 1e-12);
-  scw_plan_request request = {.goal = SCW_PLAN_HALF_WIDTH,
-                              .target = 1,
-                              .components = &found,
-                              .cost_spot = 1,
-                              .cost_repeat = 1};
-  scw_plan_result result = plan_for(request, NULL);
-  assert_true(result.spots_plan.repeats.value == 1);
-  assert_true(result.spots_plan.spots.value ==
-              result.plan.readings_per_side.value);
-  assert_true(result.spots_plan_upper.spots.value >
-              result.spots_plan.spots.value);
-  assert_non_null(note_text(result.notes, result.n_notes,
-                            "spots_and_repeats"));
-  scw_plan_result_free(&result);
-  scw_table_free(table);
-  scw_context_free(context);
-}
-
-static void pilots_that_are_not_balanced(void **state) {
-  static const char *const texts[] = {
-      "spot,reading\n1,9.9\n1,10.1\n2,11.9\n",
-      "spot,reading\n1,9.9\n2,10.1\n3,11.9\n",
-      "spot,reading\n1,9.9\n1,10.1\n1,11.9\n",
-      "spot,before,after\n1,9.9,10.1\n2,11.9,12.0\n"};
-  static const char *const words[] = {"spot 2", "at least twice",
-                                      "at least two", "one state"};
-  (void)state;
-  for (size_t i = 0; i < 4; i++) {
-    scw_context *context = a_context();
-    scw_table *table = table_from(context, texts[i], NULL);
-    scw_spot_components found;
-    assert_int_equal(scw_plan_pilot(context, table, NULL, &found),
-                     SCW_BAD_INPUT);
-    message_names(context, "shed.csv", words[i], NULL);
-    scw_table_free(table);
-    scw_context_free(context);
-  }
-}
-
 static void the_table_surrounds_the_answer(void **state) {
   scw_plan_request request = {
       .goal = SCW_PLAN_DETECT, .target = 0.5, .sd = 0.6, .paired = true};
@@ -246,8 +193,6 @@ int main(void) {
       cmocka_unit_test(trivial_and_impossible_plans),
       cmocka_unit_test(requests_that_make_no_sense),
       cmocka_unit_test(unequal_sides),
-      cmocka_unit_test(spots_and_repeats_of_a_pilot),
-      cmocka_unit_test(pilots_that_are_not_balanced),
       cmocka_unit_test(the_table_surrounds_the_answer),
   };
   return cmocka_run_group_tests(tests, NULL, NULL);

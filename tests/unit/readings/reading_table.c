@@ -77,6 +77,9 @@ static void add_reading(scwi_text *text, const scw_table *table,
   add_label(text, table, "session", r->session);
   add_label(text, table, "direction", r->direction);
   add_label(text, table, "geometry", r->geometry);
+  add_label(text, table, "operator", r->by);
+  add_label(text, table, "row", r->grid_row);
+  add_label(text, table, "column", r->grid_column);
   scwi_text_add(text, sides[r->side]);
   add_number(text, "order", r->order);
   add_number(text, "x", r->x);

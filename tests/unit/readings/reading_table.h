@@ -18,8 +18,8 @@ scw_table *table_of(const char *text, const scw_table_options *options);
 
 /* Every reading with what is known of it, "87.4 spot=1 before; ...". The
  * parts in this order: value, mark (* or brackets), set= product= panel=
- * state= spot= repeat= session= direction= geometry=, before or after,
- * order= x= y=. Free it. */
+ * state= spot= repeat= session= direction= geometry= operator= row= column=,
+ * before or after, order= x= y=. Free it. */
 char *described(const scw_table *table);
 
 /* The text reads as described; or everything of it is as in the account:

@@ -100,6 +100,39 @@ static void files_stay_apart(void **state) {
   scw_table_free(table);
 }
 
+/* An empty cell says where its set stands; a set without any reading is none. */
+static void columns_give_the_order(void **state) {
+  (void)state;
+  check_sets("K1,K2,K3\n,1,\n2,>3,\n4,5,6\n",
+             "[K1: 2 4] [K2: 1 5] [K3: 6]");
+  check_sets("K1,K2,K3\n,1,\n-,2,3\n", "[K2: 1 2] [K3: 3]");
+  check_sets("spot,before,after\n1,,2\n2,3,4\n",
+             "[before: 3] [after: 2 4]");
+  check_sets("panel,K1,K2\nH7,,1\nH8,2,3\nH7,4,\n",
+             "[K1 / H7: 4] [K2 / H7: 1] [K1 / H8: 2] [K2 / H8: 3]");
+  check_sets("product,before,after\nK1,1,2\nK2,,4\nK2,5,6\n",
+             "[K1 / before: 1] [K1 / after: 2] [K2 / before: 5] "
+             "[K2 / after: 4 6]");
+}
+
+static void columns_of_several_files(void **state) {
+  (void)state;
+  scw_table *table = table_of("product,gloss\nold,1\nK2,2\n", NULL);
+  scw_table *more = table_of("K1,K2\n,3\n4,5\n", NULL), *last;
+  const double values[] = {6};
+  assert_int_equal(scw_table_append(context, table, more), SCW_OK);
+  assert_int_equal(
+      scw_table_from_values(context, "second", values, 1, &last), SCW_OK);
+  assert_int_equal(scw_table_append(context, table, last), SCW_OK);
+  for (size_t i = 0; i < 6; i++)
+    assert_int_equal(scw_table_input_of(table, i), i < 2 ? 0 : i < 5 ? 1 : 2);
+  scw_table_free(more);
+  scw_table_free(last);
+  check_sets_of(table, "[boat.csv / old: 1] [boat.csv / K2: 2] "
+                       "[boat.csv / K1: 4] [boat.csv / K2: 3 5] [second: 6]");
+  scw_table_free(table);
+}
+
 static void many_sets(void **state) {
   enum { SETS = 5000 };
   char *text = malloc(SETS * 24 + 32), *at = text;
@@ -143,6 +176,8 @@ int main(void) {
       cmocka_unit_test(labels),    cmocka_unit_test(sides),
       cmocka_unit_test(spots_and_repeats_share_a_set),
       cmocka_unit_test(order),     cmocka_unit_test(files_stay_apart),
+      cmocka_unit_test(columns_give_the_order),
+      cmocka_unit_test(columns_of_several_files),
       cmocka_unit_test(many_sets), cmocka_unit_test(ticks)};
   return cmocka_run_group_tests(tests, open_context, close_context);
 }

@@ -178,13 +178,45 @@ static void two_line_headers(void **state) {
   check_readings(",before,after\nWax,87,88\n", NULL, "87 before; 88 after");
 }
 
+static void operators(void **state) {
+  (void)state;
+  check_readings("operator,spot,gloss\nAnna,1,87\n,2,86\nBen,1,88\n", NULL,
+                 "87 spot=1 operator=Anna; 86 spot=2 operator=Anna; "
+                 "88 spot=1 operator=Ben");
+  check_readings("lab,gloss\nquay,87\ndock,86\n", NULL,
+                 "87 operator=quay; 86 operator=dock");
+  check_readings("spot,measured by,gloss\n1,Anna,87\n", NULL,
+                 "87 spot=1 operator=Anna");
+  check_readings("spot,operator 1,operator 2\nA,1,2\n", NULL,
+                 "1 spot=A operator=1; 2 spot=A operator=2");
+}
+
+static void rows_and_columns(void **state) {
+  (void)state;
+  check_readings("row,column,gloss\nA,1,87\nB,2,86\n", NULL,
+                 "87 row=A column=1; 86 row=B column=2");
+  check_readings("gloss,col,row\n87,1,3\n", NULL, "87 row=3 column=1");
+  /* one of them alone is none */
+  check_account("row,gloss\n1,87\n2,86\n", NULL,
+                "bare list|,|0||gloss|; 1:1 column not read 'row'");
+  check_readings("spot,column 1,column 2\nA,1,2\n", NULL,
+                 "1 product=column 1 spot=A; 2 product=column 2 spot=A");
+  check_readings("row,x,y,gloss\n1,10,20,87\n", NULL, "87 x=10 y=20");
+  scw_table_options options = {.column = {[SCW_ROLE_ROW] = "up",
+                                          [SCW_ROLE_COLUMN] = "along",
+                                          [SCW_ROLE_OPERATOR] = "hand"}};
+  check_readings("up,along,hand,gloss\nA,1,Ben,87\n", &options,
+                 "87 operator=Ben row=A column=1");
+}
+
 int main(void) {
   const struct CMUnitTest tests[] = {
       cmocka_unit_test(bare_lists),   cmocka_unit_test(list_with_title),
       cmocka_unit_test(wide_pair),    cmocka_unit_test(wide_repeats),
       cmocka_unit_test(side_by_side), cmocka_unit_test(long_form),
       cmocka_unit_test(pulls),        cmocka_unit_test(places),
-             cmocka_unit_test(header_words),
+      cmocka_unit_test(operators),    cmocka_unit_test(rows_and_columns),
+      cmocka_unit_test(header_words),
       cmocka_unit_test(side_words),   cmocka_unit_test(two_line_headers)};
   return cmocka_run_group_tests(tests, NULL, NULL);
 }

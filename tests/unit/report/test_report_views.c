@@ -208,82 +208,115 @@ static void a_tile_of_unknown_value_differs_by_nothing(void **state) {
   cJSON_Delete(root);
 }
 
-/* A plan of several parts. */
-static scw_plan_result plan_with_all(const scw_spot_components **components) {
-  static scw_spot_components found;
+/* A plan of unequal sides. */
+static void unequal_plans_have_their_keys(void **state) {
+  (void)state;
   scw_plan_result plan = made_up_plan();
-  found = (scw_spot_components){4,           2,
-                                0.8,         FIGURE(0.36),
-                                FIGURE(0.04), FIGURE(1),
-                                FIGURE(0.09)};
+  scw_context *context = made_up_context();
+  const scwi_inputs none = {0};
+  written to = {0};
   plan.request.paired = false;
   plan.request.unequal = true;
-  plan.request.components = *components = &found;
-  plan.request.cost_spot = 10;
-  plan.request.cost_repeat = 2;
-  plan.components = found;
   plan.split = (scw_plan_split){FIGURE(21), FIGURE(62)};
-  plan.spots_plan = (scw_spots_plan){FIGURE(19), FIGURE(1), FIGURE(19),
-                                     FIGURE(228)};
-  plan.spots_plan_upper = (scw_spots_plan){FIGURE(51), FIGURE(2), FIGURE(102),
-                                           FIGURE(714)};
   for (size_t i = 0; i < plan.n_table; i++) {
     plan.table[i].readings_per_side = plan.table[i].spots;
     plan.table[i].spots = NO_FIGURE(SCW_NOT_COMPUTED);
   }
   plan.plan = plan.table[1];
+  cJSON *root =
+      parsed(scwi_json_plan(context, &plan, &none, sink_of(&to)), &to);
+  check_is(root, "results.split.before", 21);
+  check_is(root, "results.split.after", 62);
+  check_true(root, "settings.unequal", true);
+  check_null(root, "settings.ratio");
+  cJSON_Delete(root);
+  assert_int_equal(scwi_text_plan(context, &plan, &none, plain, sink_of(&to)),
+                   SCW_OK);
+  assert_has(to.text.data, "0.828  equal sides\n");
+  scwi_text_free(&to.text);
+  scw_context_free(context);
+}
+
+/* A plan of designs: panels told apart, sessions not. */
+static scw_plan_result plan_of_designs(void) {
+  static const scw_plan_scatter *kept;
+  static scw_plan_scatter found;
+  scw_plan_result plan = made_up_plan();
+  found = (scw_plan_scatter){
+      .variance = {FIGURE(0.36), {0}, FIGURE(0.04), FIGURE(0.01)},
+      .upper = {FIGURE(1), {0}, FIGURE(0.09), FIGURE(0.0121)},
+      .df = {FIGURE(3), {0}, FIGURE(8), FIGURE(12)},
+      .groups = {4, 0, 12, 24},
+      .assurance = 0.8,
+      .balanced = true};
+  kept = &found;
+  plan.request.paired = false;
+  plan.request.scatter = kept;
+  plan.request.cost_panel = 40;
+  plan.request.cost_spot = 10;
+  plan.request.cost_repeat = 2;
+  plan.scatter = found;
+  plan.cost_unit = "min";
+  plan.designs[0] = (scw_plan_design){
+      .panels = FIGURE(6),
+      .sessions = FIGURE(1),
+      .spots = FIGURE(2),
+      .repeats = FIGURE(1),
+      .readings = FIGURE(12),
+      .cost = FIGURE(384),
+      .df = FIGURE(10),
+      .at_estimate = {FIGURE(0.84), FIGURE(1.17), FIGURE(0.83)},
+      .at_upper_limit = {FIGURE(1.4), FIGURE(1.9), FIGURE(0.41)},
+      .expected = FIGURE(0.74),
+      .uncancelled = {NO_FIGURE(SCW_NOT_COMPUTED), NO_FIGURE(SCW_NOT_COMPUTED),
+                      NO_FIGURE(SCW_NOT_COMPUTED)}};
+  plan.n_designs = 1;
+  plan.design_upper = plan.designs[0];
+  plan.design_upper.cost = NO_FIGURE(SCW_TOO_MANY);
   return plan;
 }
 
-static void plans_of_several_parts(void **state) {
+static void designs_have_their_keys(void **state) {
   (void)state;
-  const scw_spot_components *components;
-  scw_plan_result plan = plan_with_all(&components);
+  scw_plan_result plan = plan_of_designs();
   scw_context *context = made_up_context();
   const scwi_inputs none = {0};
   written to = {0};
   cJSON *root =
       parsed(scwi_json_plan(context, &plan, &none, sink_of(&to)), &to);
-  check_is(root, "results.split.before", 21);
-  check_is(root, "results.split.after", 62);
-  check_is(root, "results.components.spots", 4);
-  check_is(root, "results.components.spot", 0.36);
-  check_is(root, "results.components.repeat_upper", 0.09);
-  check_is(root, "results.spots_plan.cost", 228);
-  check_is(root, "results.spots_plan_upper.repeats", 2);
-  check_true(root, "settings.unequal", true);
-  check_null(root, "settings.ratio");
-  check_is(root, "settings.cost_spot", 10);
-  check_is(root, "settings.cost_repeat", 2);
+  const cJSON *one = at(root, "results.designs.0");
+  check_is(one, "panels", 6);
+  check_is(one, "sessions", 1);
+  check_is(one, "spots", 2);
+  check_is(one, "cost", 384);
+  check_is(one, "expected_power", 0.74);
+  check_is(one, "at_upper_limit.power", 0.41);
+  check_missing(one, "uncancelled", "half_width", "not_computed");
+  check_is(root, "results.scatter.components.0.variance_upper", 1);
+  check_is(root, "results.scatter.components.2.groups", 12);
+  check_is(root, "settings.cost_panel", 40);
+  check_null(root, "settings.cost_session");
+  check_null(root, "settings.fits");
   cJSON_Delete(root);
   scw_context_free(context);
 }
 
-static void a_plan_says_what_its_scatter_is(void **state) {
+static void designs_as_text_and_rows(void **state) {
   (void)state;
-  const scw_spot_components *components;
-  scw_plan_result plan = plan_with_all(&components);
+  scw_plan_result plan = plan_of_designs();
   scw_context *context = made_up_context();
   const scwi_inputs none = {0};
   written to = {0};
   assert_int_equal(scwi_text_plan(context, &plan, &none, plain, sink_of(&to)),
                    SCW_OK);
-  assert_has(to.text.data,
-             "  made from       SD between spots 0.60 (at most 1.0), of repeats "
-             "0.20 (at most\n                  0.30) GU, from a pilot of 4 spots "
-             "read 2 times each\n");
-  assert_has(to.text.data, "0.828  one a spot\n");
-  assert_lacks(to.text.data, "this plan");
+  assert_has(to.text.data, "panels  spots  repeats  cost, min");
+  assert_lacks(to.text.data, "sessions");
+  assert_has(to.text.data, "SD of panels 0.60 (at most 1.0), spots 0.20 (at");
+  assert_has(to.text.data, "from a pilot of 4 panels, 12\n                  spots with 24 readings\n");
   scwi_text_free(&to.text);
-  plan.components.spot = FIGURE(-0.01);
-  assert_int_equal(scwi_text_plan(context, &plan, &none, plain, sink_of(&to)),
-                   SCW_OK);
-  assert_has(to.text.data, "SD between spots not told apart (at most 1.0), of");
-  scwi_text_free(&to.text);
-  plan.request.components = NULL;
-  assert_int_equal(scwi_text_plan(context, &plan, &none, plain, sink_of(&to)),
-                   SCW_OK);
-  assert_has(to.text.data, "0.828  equal sides\n");
+  assert_int_equal(scwi_csv_plan(context, &plan, sink_of(&to)), SCW_OK);
+  assert_has(to.text.data, "\n6,1,2,1,12,384,10,0.84,1.17,0.83,0.74,1.4,1.9,"
+                           "0.41,,,\n");
   scwi_text_free(&to.text);
   scw_context_free(context);
 }
@@ -297,7 +330,8 @@ int main(void) {
       cmocka_unit_test(views_have_their_keys),
       cmocka_unit_test(control_and_tile_have_their_keys),
       cmocka_unit_test(a_tile_of_unknown_value_differs_by_nothing),
-      cmocka_unit_test(plans_of_several_parts),
-      cmocka_unit_test(a_plan_says_what_its_scatter_is)};
+      cmocka_unit_test(unequal_plans_have_their_keys),
+      cmocka_unit_test(designs_have_their_keys),
+      cmocka_unit_test(designs_as_text_and_rows)};
   return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -1,0 +1,96 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The bench file: read, added to, written, and a change judged on it. */
+#include <string.h>
+
+#include "jobs_inside.h"
+
+static const char bench_text[] =
+    "{\"version\": 1, \"scatter\": [{\"panel_type\": \"hull \\u00e9\", "
+    "\"quantity\": \"gloss\", \"unit\": \"GU\", \"geometry\": \"60\", "
+    "\"sd\": 0.62, \"df\": 80, \"sets\": 20, \"date\": \"2026-03-14\"}]}";
+
+static scw_status read_bench(scw_context *context, job_output *out,
+                             scw_bench *bench) {
+  job_text source = {bench_text, sizeof bench_text - 1, 0};
+  scw_status status =
+      scw_bench_read(context, job_source(&source, "bench.json"), bench);
+  job_expect(out, status == SCW_OK || (!bench->name && !bench->scatter),
+             "scw_bench_read leaves nothing behind when it fails");
+  return status;
+}
+
+static scw_status plan_from(scw_context *context, job_output *out,
+                            const scw_bench *bench) {
+  const scw_plan_request request = {.goal = SCW_PLAN_DETECT,
+                                    .target = 20,
+                                    .bench = bench,
+                                    .bank = {.panel_type = "transom"}};
+  scw_plan_result result = {0};
+  scw_status status = scw_plan(context, &request, NULL, NULL, &result);
+  if (status == SCW_OK)
+    status = scw_report_plan(context, &result, NULL,
+                             (scw_report_options){.format = SCW_TEXT},
+                             job_sink(out));
+  scw_plan_result_free(&result);
+  return status;
+}
+
+scw_status job_bench(scw_context *context, job_output *out) {
+  const scw_bench_scatter more = {.panel_type = "transom",
+                                  .quantity = "pull",
+                                  .unit = "g",
+                                  .sd = 12,
+                                  .df = 40,
+                                  .sets = 10,
+                                  .date = "2026-03-15"};
+  const scw_scatter_wanted wanted = {.panel_type = "transom", .unit = "g"};
+  const scw_bench_scatter *found = NULL;
+  scw_bench bench;
+  scw_status status = read_bench(context, out, &bench);
+  for (int turn = 0; turn < 2 && status == SCW_OK; turn++) {
+    size_t before = bench.n_scatter;
+    status = scw_bench_put_scatter(context, &bench, &more);
+    job_expect(out, status == SCW_OK || bench.n_scatter == before,
+               "an entry that cannot be put in leaves the bench as it was");
+  }
+  if (status == SCW_OK)
+    status = scw_bench_find_scatter(context, &bench, &wanted, &found);
+  if (found) job_bits(out, found->sd);
+  if (status == SCW_OK) status = plan_from(context, out, &bench);
+  if (status == SCW_OK)
+    status = scw_bench_write(context, &bench, job_sink(out));
+  scw_bench_free(&bench);
+  return status;
+}
+
+static scw_status report(scw_context *context, job_output *out,
+                         const scw_table *table,
+                         const scw_change_result *result) {
+  static const scw_format formats[] = {SCW_TEXT, SCW_JSON, SCW_CSV};
+  scw_status status = SCW_OK;
+  for (size_t i = 0; i < 3 && status == SCW_OK; i++)
+    status = scw_report_change(context, result, table,
+                               (scw_report_options){.format = formats[i]},
+                               job_sink(out));
+  return status;
+}
+
+scw_status job_change_scatter(scw_context *context, job_output *out) {
+  static const scw_table_options at_60 = {.geometry = "60"};
+  scw_table *table = NULL;
+  scw_bench bench = {0};
+  scw_change_result result = {0};
+  scw_status status = job_read(context, out,
+                               "state,gloss (GU)\nbefore,82.4\nbefore,81.9\n"
+                               "before,83.0\nafter,83.1\nafter,83.6\n",
+                               &at_60, &table);
+  if (status == SCW_OK) status = read_bench(context, out, &bench);
+  scw_change_options options = {.bench = &bench};
+  if (status == SCW_OK)
+    status = scw_change(context, table, NULL, &options, &result);
+  if (status == SCW_OK) status = report(context, out, table, &result);
+  scw_change_result_free(&result);
+  scw_bench_free(&bench);
+  scw_table_free(table);
+  return status;
+}
