@@ -161,6 +161,8 @@ static void say_where(scwi_text *text, const scwi_panel_units *units,
   if (part->panels > 1)
     scwi_text_format(text, ", over %zu %s", part->panels,
                      scwi_panel_plural(part->component[0].level));
+  else if (part->spots == 1 && part->design == SCW_PANEL_NESTED)
+    scwi_text_add(text, ", at this one spot");
   else if (part->design == SCW_PANEL_NESTED || units->spots)
     scwi_text_add(text, ", on this panel, this application");
 }

@@ -220,6 +220,7 @@ static void little_to_go_by(void **state) {
   done(&r);
   r = panel_of("spot,gloss\n1,82\n1,83\n1,84\n", false);
   assert_true(has(&r.result.parts[0], "one_spot"));
+  assert_non_null(strstr(r.result.sentence, "at this one spot"));
   done(&r);
   r = panel_of("spot,gloss\n1,82\n2,83\n3,84\n", false);
   assert_true(has(&r.result.parts[0], "no_repeats"));
