@@ -124,8 +124,12 @@ cli_exit cli_bench_put(cli_run *run, const char *path,
   }
   if (code == CLI_ANSWERED) {
     scw_status status = scw_bench_put_scatter(run->context, &bench, entry);
-    code = status == SCW_OK ? replace_file(run, &bench, path)
-                            : cli_failed(run, status);
+    /* A link stays a link: what it leads to is replaced. */
+    char *target = realpath(path, NULL);
+    code = status == SCW_OK
+               ? replace_file(run, &bench, target != NULL ? target : path)
+               : cli_failed(run, status);
+    free(target);
   }
   scw_bench_free(&bench);
   return code;

@@ -261,9 +261,9 @@ static scw_presence look(const scwi_tree *tree, const scwi_tree *spots,
 scw_status scwi_crossed(scw_context *context, const scwi_sample *sample,
                         const uint32_t *operator_of, const uint32_t *spot_of,
                         double level, scw_crossed *out) {
-  scwi_labels both = {
+  scwi_level_labels both = {
       {[SCW_LEVEL_PANEL] = operator_of, [SCW_LEVEL_SPOT] = spot_of}};
-  scwi_labels spot = {{[SCW_LEVEL_SPOT] = spot_of}};
+  scwi_level_labels spot = {{[SCW_LEVEL_SPOT] = spot_of}};
   scwi_tree tree, spots = {0};
   *out = (scw_crossed){.n = sample->n, .level = level};
   scw_status status = scwi_tree_of(context, sample, &both, &tree);

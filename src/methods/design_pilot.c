@@ -5,7 +5,7 @@
 #include "nested.h"
 
 scw_status scwi_scatter_of(scw_context *context, const scwi_sample *sample,
-                           const scwi_labels *labels, double assurance,
+                           const scwi_level_labels *labels, double assurance,
                            scw_plan_scatter *out) {
   scw_nested nested;
   *out = (scw_plan_scatter){.assurance = assurance};

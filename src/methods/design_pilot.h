@@ -10,7 +10,7 @@
 /* The scatter of readings under labels, split into levels; upper limits at
  * `assurance`, above 0.5. */
 scw_status scwi_scatter_of(scw_context *context, const scwi_sample *sample,
-                           const scwi_labels *labels, double assurance,
+                           const scwi_level_labels *labels, double assurance,
                            scw_plan_scatter *out);
 
 /* What of a pilot's scatter a design meets, component for component:

@@ -89,7 +89,7 @@ static scw_status mean_of(scw_context *context, const scwi_tree *tree,
 }
 
 scw_status scwi_nested(scw_context *context, const scwi_sample *sample,
-                       const scwi_labels *labels, double level,
+                       const scwi_level_labels *labels, double level,
                        scwi_limits_memo *memo, scw_nested *out) {
   scwi_tree tree;
   scwi_mean_squares squares;

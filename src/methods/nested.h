@@ -12,7 +12,7 @@
  * alone from one call to the next. Cost: sorting where the labels are not in
  * order, then O(n). */
 scw_status scwi_nested(scw_context *context, const scwi_sample *sample,
-                       const scwi_labels *labels, double level,
+                       const scwi_level_labels *labels, double level,
                        scwi_limits_memo *memo, scw_nested *out);
 
 #endif

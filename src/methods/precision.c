@@ -164,7 +164,7 @@ static scw_precision none(const scwi_tree *tree, double level,
 scw_status scwi_precision(scw_context *context, const scwi_sample *sample,
                           const uint32_t *lab_of, size_t labs, double level,
                           scw_precision *out) {
-  scwi_labels labels = {{[SCW_LEVEL_PANEL] = lab_of}};
+  scwi_level_labels labels = {{[SCW_LEVEL_PANEL] = lab_of}};
   scwi_tree tree;
   scwi_lab_sums sums = {0};
   *out = (scw_precision){.level = level};

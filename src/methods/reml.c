@@ -115,7 +115,7 @@ static scw_reml none(scw_presence why, double level) {
 }
 
 scw_status scwi_reml(scw_context *context, const scwi_sample *sample,
-                     const scwi_labels *labels, double level, scw_reml *out) {
+                     const scwi_level_labels *labels, double level, scw_reml *out) {
   scwi_tree tree;
   *out = none(SCW_TOO_FEW, level);
   scw_status status = scwi_tree_of(context, sample, labels, &tree);

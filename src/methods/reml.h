@@ -9,6 +9,6 @@
  * variances (>= 0) with exact first and second derivatives of the likelihood,
  * from a recursion over the groups: O(groups) for each step. */
 scw_status scwi_reml(scw_context *context, const scwi_sample *sample,
-                     const scwi_labels *labels, double level, scw_reml *out);
+                     const scwi_level_labels *labels, double level, scw_reml *out);
 
 #endif

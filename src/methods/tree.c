@@ -33,7 +33,7 @@ static void sort(key *keys, size_t n) {
     }
 }
 
-static void fill(key *keys, const scwi_labels *labels, size_t n) {
+static void fill(key *keys, const scwi_level_labels *labels, size_t n) {
   for (size_t i = 0; i < n; i++) {
     keys[i].reading = (uint32_t)i;
     for (size_t l = 0; l < SCW_LEVEL_REPEAT; l++)
@@ -49,7 +49,7 @@ static size_t parting(const key *a, const key *b) {
   return l;
 }
 
-static void count_groups(const key *keys, const scwi_labels *labels,
+static void count_groups(const key *keys, const scwi_level_labels *labels,
                          scwi_tree *out) {
   for (size_t l = 0; l < SCW_LEVEL_REPEAT; l++)
     out->groups[l] = labels->label[l] ? 1 : 0;
@@ -154,7 +154,7 @@ static void average_all(scwi_tree *tree) {
 }
 
 scw_status scwi_tree_of(scw_context *context, const scwi_sample *sample,
-                        const scwi_labels *labels, scwi_tree *out) {
+                        const scwi_level_labels *labels, scwi_tree *out) {
   key *keys;
   *out = (scwi_tree){.centre = scwi_centre_of(sample), .n = sample->n};
   scw_status status = SCWI_ALLOCATE(context, out->n, &keys);

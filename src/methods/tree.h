@@ -12,9 +12,9 @@
  * column. A label counts within the level above: spot 1 of panel A is not spot
  * 1 of panel B. Readings under the same labels are repeats; the order of
  * readings does not matter. label[SCW_LEVEL_REPEAT] is not looked at. */
-typedef struct scwi_labels {
+typedef struct scwi_level_labels {
   const uint32_t *label[SCW_LEVEL_COUNT];
-} scwi_labels;
+} scwi_level_labels;
 
 /* A mean is kept as its distance from one reading of the group, so that groups
  * far from zero, or from each other, lose no digits. */
@@ -49,7 +49,7 @@ typedef struct scwi_tree {
 /* n from 1 to 2^32 - 1. Free with scwi_tree_free, also after a failure. The
  * sample must outlive the tree. */
 scw_status scwi_tree_of(scw_context *context, const scwi_sample *sample,
-                        const scwi_labels *labels, scwi_tree *out);
+                        const scwi_level_labels *labels, scwi_tree *out);
 void scwi_tree_free(scwi_tree *tree);
 
 /* The mean of a child of depth d: a group of depth d + 1, or a reading. */

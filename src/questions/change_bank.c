@@ -196,7 +196,7 @@ scw_status scwi_bank_notes(scw_context *context, const scwi_change_case *one,
   if (bank->state != SCW_PRESENT)
     return scwi_note(context, notes, "bank_not_used", "%s",
                      why_not(bank->state));
-  bool unlike = scwi_present(bank->f_p) ? bank->f_p.value < 0.05
+  bool unlike = scwi_present(bank->f_p) ? bank->f_p.value < 1 - one->settings->level
                                         : bank->f_p.state == SCW_OUT_OF_RANGE;
   if (!unlike) return SCW_OK;
   scwi_text_add(&text, "These readings scatter ");

@@ -34,26 +34,17 @@ const char *scw_positions_code(scw_positions positions) {
                                                  : "unknown";
 }
 
-/* The one geometry of the table; "" where none is said. */
-static const char *geometry_of(const scw_table *table) {
-  const char *said = scw_table_input(table, 0)->geometry;
-  for (size_t i = 0; i < scw_table_size(table); i++)
-    if (scw_table_readings(table)[i].geometry != SCW_NO_LABEL)
-      return scw_table_label(table, scw_table_readings(table)[i].geometry);
-  return said ? said : "";
-}
-
 static scw_status copy(scw_context *context, const char *text, char **out) {
   return scwi_copy_text(context, text, strlen(text), out);
 }
 
-static scw_status copy_facts(scw_context *context, const scw_table *table,
+static scw_status copy_facts(scw_context *context,
                              const scwi_table_facts *facts,
                              scw_panel_result *out) {
   out->step = facts->step;
   scw_status status = copy(context, facts->unit, &out->unit);
   if (!status) status = copy(context, facts->quantity, &out->quantity);
-  if (!status) status = copy(context, geometry_of(table), &out->geometry);
+  if (!status) status = copy(context, facts->geometry, &out->geometry);
   return status;
 }
 
@@ -113,7 +104,7 @@ scw_status scw_panel(scw_context *context, const scw_table *table,
   scw_status status = scwi_settings_take(context, settings, &out->settings);
   if (!status)
     status = scwi_table_facts_of(context, table, &out->settings, &facts);
-  if (!status) status = copy_facts(context, table, &facts, out);
+  if (!status) status = copy_facts(context, &facts, out);
   if (!status)
     status = scwi_panel_parts_of(context, table, &facts, out->options.each,
                                  &parts);

@@ -123,8 +123,8 @@ static scw_status note_neighbours(scw_context *context,
   scwi_text_add(&text, ", and its interval is rough. For this very panel, spots "
                        "spread over it need no such correction.");
   if (scwi_present(part->place->gradient.p))
-    scwi_text_add(&text, " The gradient's p takes the spots as unrelated and is "
-                         "smaller than it should be.");
+    scwi_text_add(&text, " The gradient's p takes the spots as unrelated and can "
+                         "be too small.");
   return scwi_note_take(context, notes, "neighbours_resemble", &text);
 }
 

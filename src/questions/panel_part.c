@@ -73,7 +73,7 @@ static void take_crossed(const scwi_panel_units *units, scw_panel_part *out) {
 static scw_status fit_nested(scw_context *context,
                              const scwi_panel_frame *frame,
                              const scwi_panel_readings *readings,
-                             const scwi_labels *labels, scw_panel_part *out) {
+                             const scwi_level_labels *labels, scw_panel_part *out) {
   scwi_sample sample = scwi_panel_sample(frame, readings);
   double level = frame->settings->level;
   scw_status status = SCWI_ALLOCATE(context, 1, &out->nested);
@@ -106,7 +106,7 @@ static scw_status take_apart(scw_context *context,
                              scw_panel_part *out) {
   bool on_top = operators_on_top(units, operator_of, out);
   bool precision = out->design == SCW_PANEL_PRECISION;
-  scwi_labels labels = {{NULL}};
+  scwi_level_labels labels = {{NULL}};
   if (on_top || units->panels)
     labels.label[SCW_LEVEL_PANEL] = on_top ? operator_of : readings->panel;
   if (units->sessions && !precision)

@@ -165,7 +165,7 @@ static scw_status split(scw_context *context, const pilot *p,
                         .ticks = p->ticks,
                         .tick_size = pow(10, -p->facts->decimals.digits),
                         .step = p->facts->step};
-  scwi_labels labels = {{NULL}};
+  scwi_level_labels labels = {{NULL}};
   for (int level = 0; level < SCW_LEVEL_REPEAT; level++)
     labels.label[level] = p->label[level];
   scw_status status =

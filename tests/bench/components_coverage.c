@@ -64,7 +64,7 @@ static void one_run(scw_context *context, draw *d, const design *c,
                     scwi_limits_memo *memo, counts *out) {
   double x[MOST], sd = sqrt(c->ratio);
   uint32_t spot[MOST];
-  scwi_labels labels = {{[SCW_LEVEL_SPOT] = spot}};
+  scwi_level_labels labels = {{[SCW_LEVEL_SPOT] = spot}};
   scwi_sample sample = {.n = draw_panel(d, c, x, spot),
                         .x = x,
                         .step = {c->step, SCW_STEP_GIVEN}};

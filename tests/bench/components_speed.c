@@ -49,7 +49,7 @@ static double each_panel(scw_context *context, const data *d) {
   double start = now(), sum = 0;
   scwi_limits_memo memo = {0};
   for (size_t p = 0; p < PANELS; p++) {
-    scwi_labels labels = {{[SCW_LEVEL_SPOT] = d->spot + p * PANEL}};
+    scwi_level_labels labels = {{[SCW_LEVEL_SPOT] = d->spot + p * PANEL}};
     scwi_sample sample = {.n = PANEL, .x = d->x + p * PANEL};
     scw_nested out;
     must(context, scwi_nested(context, &sample, &labels, 0.95, &memo, &out));
@@ -60,7 +60,7 @@ static double each_panel(scw_context *context, const data *d) {
 
 static double one_reml(scw_context *context, const data *d, scw_reml *out) {
   double start = now();
-  scwi_labels labels = {
+  scwi_level_labels labels = {
       {[SCW_LEVEL_PANEL] = d->panel, [SCW_LEVEL_SPOT] = d->spot}};
   scwi_sample sample = {.n = d->n, .x = d->x};
   must(context, scwi_reml(context, &sample, &labels, 0.95, out));

@@ -71,7 +71,7 @@ static void measure_nest(scw_context *context, nest c, size_t runs) {
   draw d = {1442695040888963407ULL + c.panels};
   share panel = {0, 0}, spot = {0, 0}, repeat = {0, 0}, mean = {0, 0};
   share reml_mean = {0, 0};
-  scwi_labels labels = {
+  scwi_level_labels labels = {
       {[SCW_LEVEL_PANEL] = all.top, [SCW_LEVEL_SPOT] = all.spot}};
   for (size_t i = 0; i < runs; i++) {
     scw_nested got;

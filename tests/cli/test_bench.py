@@ -233,6 +233,12 @@ def writing(program, folder):
     pool(program, folder, "bench.json")
     if file.read_text("utf-8") != text:
         yield "the same pool gives other bytes"
+    link = folder / "link.json"
+    link.symlink_to("bench.json")
+    file.write_text(GOOD, encoding="utf-8")
+    pool(program, folder, "link.json")
+    if not link.is_symlink() or file.read_text("utf-8") != text:
+        yield "a link to the bench file is not followed"
     done = subprocess.run(
         [program, "change", "five.csv", "--geometry", "60", "--scatter",
          "bench.json", "--panel-type", "transom", "--json"], cwd=folder,

@@ -8,27 +8,8 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "chopped.h"
 #include "scatterwise/scatterwise.h"
-
-typedef struct chopped {
-  const uint8_t *bytes;
-  size_t size, at, block;
-} chopped;
-
-static int read_chopped(void *user, char *buffer, size_t size, size_t *got) {
-  chopped *source = user;
-  size_t n = source->size - source->at;
-  if (source->block && n > source->block) n = source->block;
-  if (n > size) n = size;
-  if (n) memcpy(buffer, source->bytes + source->at, n);
-  source->at += n;
-  *got = n;
-  return 0;
-}
-
-static void demand(int holds) {
-  if (!holds) abort();
-}
 
 static scw_table_options options_of(uint8_t choice) {
   static const char marks[] = {0, 0, '.', ','};

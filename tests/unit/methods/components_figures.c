@@ -17,8 +17,8 @@ static void take_labels(char **rest, size_t n, uint32_t *out) {
 }
 
 /* n, the labels, and the readings with their number once more. */
-static scwi_labels take_nested(char **rest, readings *data) {
-  scwi_labels labels = {{NULL}};
+static scwi_level_labels take_nested(char **rest, readings *data) {
+  scwi_level_labels labels = {{NULL}};
   size_t n = take_count(rest);
   for (size_t l = 0; l < SCW_LEVEL_REPEAT; l++) {
     take_labels(rest, n, label[l]);
@@ -50,7 +50,7 @@ static void list_estimate(const scw_estimate *e, double out[5]) {
 static void answer_nested(scw_context *context, char *rest) {
   static readings data;
   double level = take_number(&rest), out[SCW_LEVEL_COUNT * EACH + 5];
-  scwi_labels labels = take_nested(&rest, &data);
+  scwi_level_labels labels = take_nested(&rest, &data);
   scw_nested found;
   must(context,
        scwi_nested(context, &data.sample, &labels, level, NULL, &found));
@@ -63,7 +63,7 @@ static void answer_nested(scw_context *context, char *rest) {
 static void answer_reml(scw_context *context, char *rest) {
   static readings data;
   double level = take_number(&rest), out[SCW_LEVEL_COUNT + 7];
-  scwi_labels labels = take_nested(&rest, &data);
+  scwi_level_labels labels = take_nested(&rest, &data);
   scw_reml found;
   must(context, scwi_reml(context, &data.sample, &labels, level, &found));
   for (size_t l = 0; l < SCW_LEVEL_COUNT; l++)

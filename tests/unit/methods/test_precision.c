@@ -89,7 +89,8 @@ static void cochran_table(void **state) {
                            check_table_number(&t, i, "alpha"), &got),
         SCW_OK);
     check_absolute(got, check_table_number(&t, i, "bonferroni_F"), 5.1e-13);
-    check_absolute(got, check_table_number(&t, i, "published"), 1.1e-3);
+    /* three decimals; five of them are rounded up from just below the half */
+    check_absolute(got, check_table_number(&t, i, "published"), 5.6e-4);
   }
   check_table_free(&t);
 }

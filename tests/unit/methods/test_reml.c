@@ -10,7 +10,7 @@
 #include "nested.h"
 #include "reml.h"
 
-static scw_reml reml_of(const scwi_sample *sample, const scwi_labels *labels) {
+static scw_reml reml_of(const scwi_sample *sample, const scwi_level_labels *labels) {
   scw_reml out;
   assert_int_equal(scwi_reml(one_set_context(), sample, labels, 0.95, &out),
                    SCW_OK);
@@ -19,7 +19,7 @@ static scw_reml reml_of(const scwi_sample *sample, const scwi_labels *labels) {
 
 static scw_reml of_spots(const double *x, size_t n, const uint32_t *spot) {
   return reml_of(&(scwi_sample){.n = n, .x = x},
-                 &(scwi_labels){{[SCW_LEVEL_SPOT] = spot}});
+                 &(scwi_level_labels){{[SCW_LEVEL_SPOT] = spot}});
 }
 
 /* To the digits lme4's documentation prints; and, since both are balanced with
@@ -28,7 +28,7 @@ static void check_classic(const char *name, const char *const *columns,
                           double panel, double spot, double repeat) {
   labelled d = labelled_from_file(name, columns, NULL, NULL);
   scwi_sample sample = one_set_sample(&d.set);
-  scwi_labels labels = {{d.label[1] ? d.label[0] : NULL, NULL,
+  scwi_level_labels labels = {{d.label[1] ? d.label[0] : NULL, NULL,
                          d.label[1] ? d.label[1] : d.label[0], NULL}};
   scw_reml got = reml_of(&sample, &labels);
   scw_nested squares;
@@ -138,7 +138,7 @@ static void thousand_panels(void **state) {
     if (one_set_random(&seed) % 10 > 0) n++; /* a tenth is missing */
   }
   scw_reml got = reml_of(&(scwi_sample){.n = n, .x = x},
-                         &(scwi_labels){{panel, NULL, spot, NULL}});
+                         &(scwi_level_labels){{panel, NULL, spot, NULL}});
   /* four standard errors */
   check_absolute(got.sd[SCW_LEVEL_PANEL].value, 2, 4 * 2 / sqrt(2 * 1000.0));
   check_absolute(got.sd[SCW_LEVEL_SPOT].value, 1, 4 * 1.1 / sqrt(2 * 9000.0));
