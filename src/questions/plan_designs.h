@@ -22,6 +22,11 @@ scw_status scwi_note_plan_designs(scw_context *context, scw_plan_result *out);
 void scwi_say_plan_design(scwi_text *text, const scw_plan_result *result,
                           const scw_plan_design *design);
 
+/* A second sentence for a plan that rests on pairs its pilot cannot show: what
+ * it would take if pairing were of no use. Nothing for other plans. */
+void scwi_say_if_nothing_cancels(scwi_text *text,
+                                 const scw_plan_result *result);
+
 /* Why none of the designs that fit will do. */
 void scwi_say_no_room(scwi_text *text, const scw_plan_result *result);
 

@@ -116,19 +116,31 @@ static scw_status note_upper(scw_context *context,
                         zero ? "component_at_zero" : "at_upper_limits", &text);
 }
 
+/* The plan takes it that what spots differ by goes away with the same spots
+ * read again, and the pilot cannot show it. */
+static bool rests_on_pairs(const scw_plan_result *result) {
+  bool change = result->request.paired || result->request.control_half;
+  return result->n_designs && change && !result->scatter.of_differences;
+}
+
+void scwi_say_if_nothing_cancels(scwi_text *text,
+                                 const scw_plan_result *result) {
+  if (!rests_on_pairs(result)) return;
+  scwi_text_add(text, " That is the least: if reading the same spots again took "
+                      "none of their differences away, it would be ");
+  say_cheapest(text, result, &result->design_uncancelled);
+  scwi_text_add(text, ".");
+}
+
 static scw_status note_uncancelled(scw_context *context,
                                    const scw_plan_result *result,
                                    scwi_notes *notes) {
-  scwi_text text = {0};
-  bool change = result->request.paired || result->request.control_half;
-  if (!change || result->scatter.of_differences) return SCW_OK;
-  scwi_text_add(&text, "The pilot holds one side, so it is not known how much "
-                       "of the spots' differences goes away when the same "
-                       "spots are read again. The plan takes it that all of it "
-                       "does; if none did: ");
-  say_cheapest(&text, result, &result->design_uncancelled);
-  scwi_text_add(&text, ". A pilot read before and after tells.");
-  return scwi_note_take(context, notes, "one_side", &text);
+  if (!rests_on_pairs(result)) return SCW_OK;
+  return scwi_note(context, notes, "one_side",
+                   "The pilot holds one side, so it is not known how much of "
+                   "the spots' differences goes away when the same spots are "
+                   "read again; the plan takes it that all of it does. A pilot "
+                   "read before and after tells.");
 }
 
 static scw_status note_pilot(scw_context *context,
@@ -156,8 +168,7 @@ static scw_status note_pilot(scw_context *context,
 
 scw_status scwi_note_plan_designs(scw_context *context, scw_plan_result *out) {
   scwi_notes notes = {0};
-  scw_status status = SCW_OK;
-  if (out->n_designs) status = note_uncancelled(context, out, &notes);
+  scw_status status = note_uncancelled(context, out, &notes);
   if (!status && out->n_designs) status = note_upper(context, out, &notes);
   if (!status) status = note_pilot(context, out, &notes);
   out->notes = notes.note;

@@ -129,5 +129,6 @@ scw_status scwi_plan_sentence(scw_context *context, scw_plan_result *result) {
   else
     say_reached(&text, result);
   scwi_text_add(&text, ".");
+  scwi_say_if_nothing_cancels(&text, result);
   return scwi_text_take(context, &text, &result->sentence);
 }
