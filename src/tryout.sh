@@ -8,7 +8,7 @@ cd "$(dirname "$0")/.."
 . src/packages.sh
 
 need_packages gcc libc6-dev make cmake pkg-config \
-  libgsl-dev libcjson-dev nettle-dev
+  libgsl-dev libcjson-dev nettle-dev librandom123-dev
 
 cmake -S . -B build -DCMAKE_BUILD_TYPE=Release -DSCATTERWISE_BUILD_TESTS=OFF
 cmake --build build --parallel "$(nproc)"

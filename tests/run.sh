@@ -41,7 +41,7 @@ run_tests() {
 
 begin "packages"
 need_packages gcc libc6-dev make cmake pkg-config \
-  libgsl-dev libcjson-dev nettle-dev \
+  libgsl-dev libcjson-dev nettle-dev librandom123-dev \
   clang libclang-rt-14-dev libcmocka-dev libcsv-dev \
   python3 python3-scipy r-base-core r-cran-lme4 r-cran-nlme r-cran-gstat locales \
   jupyter-nbconvert python3-ipykernel python3-pandas python3-matplotlib

@@ -5,6 +5,7 @@
 #ifndef SCATTERWISE_BENCH_H
 #define SCATTERWISE_BENCH_H
 
+#include "scatterwise/budget.h"
 #include "scatterwise/sink.h"
 
 #ifdef __cplusplus
@@ -29,12 +30,82 @@ typedef struct scw_bench_scatter {
   size_t line;            /* in the file read; 0 for entries put in since */
 } scw_bench_scatter;
 
+/* Whether an input has one and the same value on both sides of a comparison:
+ * the meter's offset for readings before and after. What is not said does not
+ * cancel. */
+typedef enum scw_shared {
+  SCW_SHARED_NOT_SAID,
+  SCW_SHARED,    /* "shared": true */
+  SCW_NOT_SHARED /* "shared": false */
+} scw_shared;
+
+/* One input of the models. Its name is the only one in the file: wherever it
+ * stands, in one model or in several, it is the same value. */
+typedef struct scw_bench_input {
+  scw_budget_given given; /* with the name; readings: n, mean, SD and step are
+                             worked out from `readings`, or told. n is 0 while
+                             they are still in the file `file` */
+  const char *about;      /* the user's words; "" for none */
+  const char *unit;       /* "" when not said */
+  scw_shared shared;
+  const double *readings; /* as the file gives them; null for none */
+  size_t n_readings;
+  const char *file, *column; /* readings in a table: its path, as written, and
+                             the column's header; "" for none */
+  size_t line;
+} scw_bench_input;
+
+/* Two inputs that vary together. */
+typedef struct scw_bench_correlation {
+  size_t a, b;            /* indices of inputs, a < b */
+  double coefficient;     /* -1 to 1 */
+  size_t line;
+} scw_bench_correlation;
+
+/* What a quantity is about: cautions, checks and advice of the trade go by it.
+ * The first text is the word of the file. */
+#define SCW_MEASURES_LIST(X)                                                   \
+  X(SCW_MEASURES_OTHER, "other", "something else")                             \
+  X(SCW_MEASURES_GLOSS, "gloss", "gloss")                                      \
+  X(SCW_MEASURES_FRICTION, "friction", "friction")                             \
+  X(SCW_MEASURES_RETENTION, "retention", "retention")
+
+typedef enum scw_measures {
+#define SCW_MEASURES_ENUM(code, key, text) code,
+  SCW_MEASURES_LIST(SCW_MEASURES_ENUM)
+#undef SCW_MEASURES_ENUM
+      SCW_MEASURES_END
+} scw_measures;
+
+/* One quantity: a model of inputs and of quantities above it in the file. */
+typedef struct scw_bench_quantity {
+  const char *name;       /* one for the file, inputs included */
+  const char *about;      /* "" for none */
+  const char *unit;       /* "1" for a plain ratio */
+  const char *geometry;   /* of a gloss meter, "60"; "" for none */
+  const char *meter;      /* "" when not said */
+  scw_measures measures;
+  const char *model;      /* as written: "pull / block" */
+  scw_figure margin;      /* the smallest change that matters; SCW_NO_MARGIN */
+  double low, high;       /* limits; -INFINITY, INFINITY for none */
+  scw_figure conformance; /* probability of conformance wanted; not there
+                             without limits */
+  size_t line;
+} scw_bench_quantity;
+
 /* A bench. Zero-initialised it is an empty one. Strings are owned by it. */
 typedef struct scw_bench {
   char *name;             /* of the source, for messages; null: none */
   char sha256[65];        /* of the bytes read; "" otherwise */
   scw_bench_scatter *scatter;
   size_t n_scatter;
+  char *about;            /* the user's words; null for none */
+  scw_bench_input *input;
+  size_t n_inputs;
+  scw_bench_correlation *correlation;
+  size_t n_correlations;
+  scw_bench_quantity *quantity;
+  size_t n_quantities;
 } scw_bench;
 
 /* Reads a bench file. SCW_BAD_INPUT names line and column, what stands there

@@ -11,7 +11,7 @@ MAY_SEE = {
     "base": set(),
     "numeric": {"base"},
     "codec": {"base"},
-    "bench": {"codec", "base"},
+    "bench": {"codec", "methods", "base"},
     "readings": {"codec", "base"},
     "methods": {"numeric", "base"},
     "questions": {"methods", "numeric", "readings", "base"},
@@ -40,7 +40,7 @@ PUBLIC_OF = {
     "base": {"base"},
     "numeric": {"base"},
     "codec": {"base"},
-    "bench": {"base", "bench"},
+    "bench": {"base", "methods", "bench"},
     "readings": {"base", "readings"},
     "methods": {"base", "methods"},
     "questions": {"base", "bench", "readings", "methods", "questions"},
@@ -54,6 +54,7 @@ FENCED = {
     "gsl": {"numeric"},
     "cjson": {"codec"}, "cJSON.h": {"codec"},
     "nettle": {"codec"},
+    "Random123": {"numeric"},
 }
 
 SKIPPED = re.compile(r"^(build.*|\.git|__pycache__|\.ipynb_checkpoints)$")
