@@ -126,6 +126,31 @@ SCW_API scw_status scw_bench_put_scatter(scw_context *context,
 SCW_API scw_status scw_bench_write(scw_context *context,
                                    const scw_bench *bench, scw_sink sink);
 
+/* The word and the text of what a quantity is about; never null. */
+SCW_API const char *scw_measures_code(scw_measures measures);
+SCW_API const char *scw_measures_text(scw_measures measures);
+
+/* Adds the input, or takes it in place of the one of the same name; texts and
+ * readings are copied, null is "". SCW_BAD_INPUT in words for an input no
+ * bench file may hold, such as one named like a quantity. */
+SCW_API scw_status scw_bench_put_input(scw_context *context, scw_bench *bench,
+                                       const scw_bench_input *input);
+
+/* The quantity of that name; with a null or empty name the only one there is.
+ * SCW_BAD_INPUT names those there are. */
+SCW_API scw_status scw_bench_find_quantity(scw_context *context,
+                                           const scw_bench *bench,
+                                           const char *name,
+                                           const scw_bench_quantity **out);
+
+/* The readings of an input that has them in a file, once the caller has read
+ * it: n finite numbers and their display step; a step the bench file gives
+ * stands. SCW_BAD_INPUT where no uncertainty comes of them. */
+SCW_API scw_status scw_bench_take_readings(scw_context *context,
+                                           scw_bench *bench, size_t input,
+                                           const double *values, size_t n,
+                                           scw_step step);
+
 /* What a scatter is wanted for. Null or "" is "not said": the panel type may
  * be left unsaid where the bench holds one only, the quantity always (the unit
  * then speaks for it, as it does for an entry of "reading" or "value"), the others only where the entry says nothing either. */

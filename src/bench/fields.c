@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "text.h"
+#include "texts.h"
 
 static scw_status unknown_key(const scwi_fields *fields,
                               const scwi_json_value *member,
@@ -68,4 +69,21 @@ scw_status scwi_field_fails(const scwi_fields *fields, const char *key,
   return scwi_fail_at(fields->context, SCW_BAD_INPUT, fields->name,
                       member->place.line, member->place.column, "%s %s", key,
                       words);
+}
+
+scw_status scwi_field_text(const scwi_fields *fields, const char *key,
+                           bool required, const char **out) {
+  const scwi_json_value *found;
+  scw_status status =
+      scwi_field(fields, key, SCWI_JSON_TEXT, required, &found);
+  *out = !status && found ? found->text : "";
+  if (status || !found) return status;
+  if (!*found->text)
+    return scwi_field_fails(fields, key,
+                            required ? "must not be empty"
+                                     : "is empty; leave it out where there is "
+                                       "none");
+  return scwi_is_readable(found->text)
+             ? SCW_OK
+             : scwi_field_fails(fields, key, SCWI_READABLE);
 }

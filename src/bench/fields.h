@@ -26,6 +26,11 @@ scw_status scwi_field(const scwi_fields *fields, const char *key,
                       scwi_json_kind kind, bool required,
                       const scwi_json_value **out);
 
+/* A readable text; "" when it is left out and not required. One that is there
+ * is never empty. */
+scw_status scwi_field_text(const scwi_fields *fields, const char *key,
+                           bool required, const char **out);
+
 /* "KEY WORDS", told at the member's place, or the object's without one. */
 scw_status scwi_field_fails(const scwi_fields *fields, const char *key,
                             const char *words);

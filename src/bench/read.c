@@ -4,11 +4,13 @@
 #include <math.h>
 #include <string.h>
 
-#include "fields.h"
 #include "memory.h"
+#include "reading.h"
 #include "scatter.h"
 
-static const char *const bench_keys[] = {"version", "scatter"};
+static const char *const bench_keys[] = {"version",      "about",
+                                         "inputs",       "correlations",
+                                         "quantities",   "scatter"};
 static const char *const scatter_keys[] = {
     "panel_type", "quantity", "unit", "geometry", "meter",
     "sd",         "df",       "sets", "date"};
@@ -95,6 +97,14 @@ static scw_status take_scatter(const scwi_fields *file, scw_bench *out) {
   return status;
 }
 
+static scw_status take_about(const scwi_fields *file, scw_bench *out) {
+  const char *about;
+  scw_status status = scwi_field_text(file, "about", false, &about);
+  return status || !*about ? status
+                           : scwi_copy_text(file->context, about,
+                                            strlen(about), &out->about);
+}
+
 static scw_status check_version(const scwi_fields *file) {
   double version;
   scw_status status = take_number(file, "version", &version);
@@ -118,6 +128,10 @@ scw_status scw_bench_read(scw_context *context, scw_source source,
     status = scwi_fields_of(context, source.name, "a bench file", json.root,
                             bench_keys, COUNT(bench_keys), &file);
   if (!status) status = check_version(&file);
+  if (!status) status = take_about(&file, out);
+  if (!status) status = scwi_read_inputs(&file, out);
+  if (!status) status = scwi_read_correlations(&file, out);
+  if (!status) status = scwi_read_quantities(&file, out);
   if (!status) status = take_scatter(&file, out);
   if (!status) memcpy(out->sha256, json.sha256, sizeof out->sha256);
   scwi_json_file_free(&json);

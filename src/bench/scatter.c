@@ -7,6 +7,7 @@
 
 #include "memory.h"
 #include "text.h"
+#include "texts.h"
 
 #define TEXT(name, required, identity)                                         \
   {#name, offsetof(scw_bench_scatter, name), required, identity}
@@ -26,14 +27,6 @@ const char *scwi_scatter_text_in(const scw_bench_scatter *entry,
   const char *found =
       *(const char *const *)((const char *)entry + text->offset);
   return found ? found : "";
-}
-
-/* Something a person can read: no control characters, no blanks around. */
-static bool is_readable(const char *text) {
-  size_t length = strlen(text);
-  for (size_t i = 0; i < length; i++)
-    if ((unsigned char)text[i] < ' ' || text[i] == 0x7F) return false;
-  return length == 0 || (text[0] != ' ' && text[length - 1] != ' ');
 }
 
 static unsigned number_of(const char *digits, size_t n) {
@@ -64,8 +57,8 @@ static const char *text_fault(const scw_bench_scatter *entry,
   for (size_t i = 0; i < SCWI_SCATTER_TEXTS; i++) {
     const scwi_scatter_text *text = &scwi_scatter_texts[i];
     const char *found = scwi_scatter_text_in(entry, text);
-    *words = "must be readable text without blanks before or after it";
-    if (!is_readable(found)) return text->key;
+    *words = SCWI_READABLE;
+    if (!scwi_is_readable(found)) return text->key;
     *words = "must not be empty";
     if (!strcmp(text->key, "unit"))
       *words = "must not be empty; write \"1\" for a plain ratio";

@@ -1,49 +1,184 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* A bench as a bench file, one member a line so that people can read and
  * compare it. */
+#include <math.h>
+
+#include "input.h"
 #include "json_text.h"
 #include "number_text.h"
 #include "scatter.h"
 #include "write.h"
 
-static void put_text(scwi_text *to, const char *key, const char *text) {
-  scwi_text_format(to, "      \"%s\": ", key);
-  scwi_json_quote(to, text);
-  scwi_text_add(to, ",\n");
+/* An object is written member after member; each begins a line and knows
+ * whether a comma goes before it. */
+typedef struct page {
+  scwi_text text;
+  bool first; /* in the object that is open */
+} page;
+
+static void start(page *to, const char *key) {
+  scwi_text_format(&to->text, "%s      \"%s\": ", to->first ? "\n" : ",\n",
+                   key);
+  to->first = false;
 }
 
-static void put_number(scwi_text *to, const char *key, double value) {
+static void put_text(page *to, const char *key, const char *text) {
+  if (!*text) return;
+  start(to, key);
+  scwi_json_quote(&to->text, text);
+}
+
+static void add_number(page *to, double value) {
   char number[SCWI_NUMBER_SIZE];
-  scwi_text_format(to, "      \"%s\": %s,\n", key,
-                   scwi_number_text(value, number));
+  scwi_text_add(&to->text, scwi_number_text(value, number));
 }
 
-static void put_entry(scwi_text *to, const scw_bench_scatter *entry) {
-  scwi_text_add(to, "    {\n");
+static void put_number(page *to, const char *key, double value) {
+  start(to, key);
+  add_number(to, value);
+}
+
+static void put_whole(page *to, const char *key, size_t value) {
+  start(to, key);
+  scwi_text_format(&to->text, "%zu", value);
+}
+
+static void put_scatter(page *to, const void *item) {
+  const scw_bench_scatter *entry = item;
   for (size_t i = 0; i < SCWI_SCATTER_TEXTS; i++) {
     const scwi_scatter_text *text = &scwi_scatter_texts[i];
-    const char *found = scwi_scatter_text_in(entry, text);
-    if (text->identity && *found) put_text(to, text->key, found);
+    if (text->identity)
+      put_text(to, text->key, scwi_scatter_text_in(entry, text));
   }
   put_number(to, "sd", entry->sd);
   put_number(to, "df", entry->df);
-  scwi_text_format(to, "      \"sets\": %zu,\n      \"date\": ", entry->sets);
-  scwi_json_quote(to, entry->date);
-  scwi_text_add(to, "\n    }");
+  put_whole(to, "sets", entry->sets);
+  put_text(to, "date", entry->date);
+}
+
+static void put_readings(page *to, const scw_bench_input *input) {
+  if (*input->file) {
+    put_text(to, "file", input->file);
+    put_text(to, "column", input->column);
+  } else if (input->n_readings) {
+    start(to, "readings");
+    for (size_t i = 0; i < input->n_readings; i++) {
+      scwi_text_add(&to->text, i ? ", " : "[");
+      add_number(to, input->readings[i]);
+    }
+    scwi_text_add(&to->text, "]");
+  } else {
+    put_whole(to, "n", input->given.n);
+    put_number(to, "value", input->given.value);
+    put_number(to, "sd", input->given.sd);
+  }
+  if (input->given.step.origin == SCW_STEP_GIVEN)
+    put_number(to, "step", input->given.step.size);
+}
+
+static void put_input(page *to, const void *item) {
+  const scw_bench_input *input = item;
+  scw_budget_given given = input->given;
+  put_text(to, "name", given.name);
+  put_text(to, "about", input->about);
+  put_text(to, "unit", input->unit);
+  put_text(to, "kind", scw_budget_kind_code(given.kind));
+  if (given.kind == SCW_KIND_READINGS) put_readings(to, input);
+  for (size_t i = 0;
+       given.kind != SCW_KIND_READINGS && i < SCWI_INPUT_NUMBERS; i++) {
+    double value = *scwi_input_number_of(&given, &scwi_input_numbers[i]);
+    if (i == 0 || value != 0) put_number(to, scwi_input_numbers[i].key, value);
+  }
+  if (given.relative) {
+    start(to, "relative");
+    scwi_text_add(&to->text, "true");
+  }
+  if (input->shared == SCW_SHARED_NOT_SAID) return;
+  start(to, "shared");
+  scwi_text_add(&to->text, input->shared == SCW_SHARED ? "true" : "false");
+}
+
+static void put_limits(page *to, const scw_bench_quantity *quantity) {
+  start(to, "limits");
+  scwi_text_add(&to->text, "{");
+  if (isfinite(quantity->low)) {
+    scwi_text_add(&to->text, "\"low\": ");
+    add_number(to, quantity->low);
+    scwi_text_add(&to->text, ", ");
+  }
+  if (isfinite(quantity->high)) {
+    scwi_text_add(&to->text, "\"high\": ");
+    add_number(to, quantity->high);
+    scwi_text_add(&to->text, ", ");
+  }
+  scwi_text_add(&to->text, "\"probability\": ");
+  add_number(to, quantity->conformance.value);
+  scwi_text_add(&to->text, "}");
+}
+
+static void put_quantity(page *to, const void *item) {
+  const scw_bench_quantity *quantity = item;
+  put_text(to, "name", quantity->name);
+  put_text(to, "about", quantity->about);
+  put_text(to, "measures", scw_measures_code(quantity->measures));
+  put_text(to, "unit", quantity->unit);
+  put_text(to, "geometry", quantity->geometry);
+  put_text(to, "meter", quantity->meter);
+  put_text(to, "model", quantity->model);
+  if (quantity->margin.state == SCW_PRESENT)
+    put_number(to, "margin", quantity->margin.value);
+  if (quantity->conformance.state == SCW_PRESENT) put_limits(to, quantity);
+}
+
+static void put_list(page *to, const char *key, const void *items, size_t n,
+                     size_t size, void (*put)(page *, const void *)) {
+  scwi_text_format(&to->text, ",\n  \"%s\": [", key);
+  for (size_t i = 0; i < n; i++) {
+    scwi_text_add(&to->text, i ? ",\n    {" : "\n    {");
+    to->first = true;
+    put(to, (const char *)items + i * size);
+    scwi_text_add(&to->text, "\n    }");
+  }
+  scwi_text_add(&to->text, n ? "\n  ]" : "]");
+}
+
+/* Pairs are told by the names of their inputs, which an item does not know. */
+static void put_correlations(page *to, const scw_bench *bench) {
+  scwi_text_add(&to->text, ",\n  \"correlations\": [");
+  for (size_t i = 0; i < bench->n_correlations; i++) {
+    const scw_bench_correlation *pair = &bench->correlation[i];
+    scwi_text_add(&to->text, i ? ",\n    {\"between\": [" : "\n    {\"between\": [");
+    scwi_json_quote(&to->text, bench->input[pair->a].given.name);
+    scwi_text_add(&to->text, ", ");
+    scwi_json_quote(&to->text, bench->input[pair->b].given.name);
+    scwi_text_add(&to->text, "], \"coefficient\": ");
+    add_number(to, pair->coefficient);
+    scwi_text_add(&to->text, "}");
+  }
+  scwi_text_add(&to->text, "\n  ]");
 }
 
 scw_status scw_bench_write(scw_context *context, const scw_bench *bench,
                            scw_sink sink) {
-  scwi_text text = {0};
-  scwi_text_format(&text, "{\n  \"version\": %d,\n  \"scatter\": [",
-                   SCW_BENCH_VERSION);
-  for (size_t i = 0; i < bench->n_scatter; i++) {
-    scwi_text_add(&text, i ? ",\n" : "\n");
-    put_entry(&text, &bench->scatter[i]);
+  page to = {.first = true};
+  scwi_text_format(&to.text, "{\n  \"version\": %d", SCW_BENCH_VERSION);
+  if (bench->about) {
+    scwi_text_add(&to.text, ",\n  \"about\": ");
+    scwi_json_quote(&to.text, bench->about);
   }
-  scwi_text_add(&text, bench->n_scatter ? "\n  ]\n}\n" : "]\n}\n");
-  scw_status status = scwi_text_status(context, &text);
-  if (!status) status = scwi_write(context, sink, text.data, text.length);
-  scwi_text_free(&text);
+  if (bench->n_inputs)
+    put_list(&to, "inputs", bench->input, bench->n_inputs,
+             sizeof *bench->input, put_input);
+  if (bench->n_correlations) put_correlations(&to, bench);
+  if (bench->n_quantities)
+    put_list(&to, "quantities", bench->quantity, bench->n_quantities,
+             sizeof *bench->quantity, put_quantity);
+  put_list(&to, "scatter", bench->scatter, bench->n_scatter,
+           sizeof *bench->scatter, put_scatter);
+  scwi_text_add(&to.text, "\n}\n");
+  scw_status status = scwi_text_status(context, &to.text);
+  if (!status)
+    status = scwi_write(context, sink, to.text.data, to.text.length);
+  scwi_text_free(&to.text);
   return status;
 }

@@ -125,8 +125,12 @@ static scw_status parse_value(parser *p, scwi_json_value *out) {
   out->place = scan->place;
   char c = scwi_json_peek(scan);
   if (c == '"') {
+    const char *start = scan->at;
     out->kind = SCWI_JSON_TEXT;
-    return scwi_json_scan_text(scan, &out->text);
+    scw_status status = scwi_json_scan_text(scan, &out->text);
+    if (!status)
+      out->as_written = strlen(out->text) + 2 == (size_t)(scan->at - start);
+    return status;
   }
   if (c == '-' || (c >= '0' && c <= '9')) {
     out->kind = SCWI_JSON_NUMBER;

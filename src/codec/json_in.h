@@ -34,6 +34,8 @@ typedef struct scwi_json_value {
   scwi_json_place place, key_place;
   const char *key;       /* of an object's member; else null */
   const char *text;      /* of a text, closed by a zero; else null */
+  bool as_written;       /* the text has no escapes: its characters follow
+                            the quote at `place` one by one */
   double number;         /* of a number */
   bool yes;              /* of true */
   const struct scwi_json_value *first, *next; /* members or items, in order */

@@ -90,6 +90,19 @@ static double number_of(const scw_budget_given *given, size_t i) {
   return value;
 }
 
+bool scwi_input_takes(scw_budget_kind kind, const char *field) {
+  static const struct {
+    const char *name;
+    unsigned bit;
+  } others[] = {{"n", N}, {"step", STEP}, {"relative", RELATIVE}};
+  unsigned takes = fields_of[kind].takes | fields_of[kind].needs;
+  for (size_t i = 0; i < sizeof others / sizeof *others; i++)
+    if (!strcmp(field, others[i].name)) return takes & others[i].bit;
+  for (size_t i = 0; i < NUMBERS; i++)
+    if (!strcmp(field, numbers[i].name)) return takes & numbers[i].bit;
+  return !strcmp(field, "value");
+}
+
 static scw_status refuse_field(scw_context *context,
                                const scw_budget_given *given,
                                const char *field) {
@@ -129,16 +142,21 @@ static scw_status check_number(scw_context *context,
 }
 
 static scw_status check_fields(scw_context *context,
-                               const scw_budget_given *given) {
+                               const scw_budget_given *given,
+                               const char **fault) {
   unsigned takes = fields_of[given->kind].takes | fields_of[given->kind].needs;
   scw_status status = SCW_OK;
+  *fault = "value";
   if (!isfinite(given->value))
     return scwi_fail(context, SCW_BAD_INPUT,
                      "input `%s`: its value must be a finite number",
                      given->name);
-  for (size_t i = 0; i < NUMBERS && !status; i++)
+  for (size_t i = 0; i < NUMBERS && !status; i++) {
+    *fault = numbers[i].name;
     status = check_number(context, given, i);
+  }
   if (status) return status;
+  *fault = NULL;
   if (given->n && !(takes & N)) return refuse_field(context, given, "n");
   if (given->step.size != 0 && !(takes & STEP))
     return refuse_field(context, given, "step");
@@ -251,7 +269,8 @@ static scw_status known(scw_context *context, const scw_budget_given *given,
 scw_status scwi_input_known(scw_context *context, const scw_budget_given *given,
                             scwi_known_input *out) {
   *out = (scwi_known_input){.estimate = given->value, .df = INFINITY};
-  scw_status status = check_fields(context, given);
+  const char *fault;
+  scw_status status = check_fields(context, given, &fault);
   if (!status) status = known(context, given, out);
   bool held = isfinite(out->u) && (out->u > 0 || given->kind == SCW_KIND_EXACT);
   if (!status && !held)
@@ -259,6 +278,6 @@ scw_status scwi_input_known(scw_context *context, const scw_budget_given *given,
                        "input `%s`: its uncertainty is beyond what can be "
                        "worked with; choose another unit",
                        given->name);
-  if (status) *out = (scwi_known_input){0};
+  if (status) *out = (scwi_known_input){.fault = fault};
   return status;
 }

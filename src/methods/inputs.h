@@ -4,6 +4,8 @@
 #ifndef SCWI_INPUTS_H
 #define SCWI_INPUTS_H
 
+#include <stdbool.h>
+
 #include "context.h"
 #include "scatterwise/budget.h"
 
@@ -17,7 +19,11 @@ typedef struct scwi_known_input {
   double rounding; /* readings: standard uncertainty left by the display step;
                       u^2 = scale^2 + rounding^2 */
   double limit;    /* uncertain_limits: the limits' own half-width, likewise */
+  const char *fault; /* after a failure: the field it is about, or null */
 } scwi_known_input;
+
+/* Whether a kind has a use for a field of scw_budget_given, such as "sd". */
+bool scwi_input_takes(scw_budget_kind kind, const char *field);
 
 /* SCW_BAD_INPUT with a message that names the input, the field and what would
  * do, when a field is missing, out of range or of no use to the kind. u may be

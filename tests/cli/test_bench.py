@@ -89,7 +89,7 @@ REFUSED = [
     ('"version": 1', '"version": 2', 2, "version must be 1", True),
     ('"version": 1', '"version": "1"', 2, "version is a text", True),
     ('  "version": 1,\n', "", 1, 'has no "version"', True),
-    ('"scatter": [', '"scatters": [', 3, "its keys are version, scatter",
+    ('"scatter": [', '"scatters": [', 3, "its keys are version, about, inputs",
      True),
     ('"scatter": [', '"scatter": [7,', 3, "must be an object", True),
     ('"sd": 0.62,', '"sd": 0.62, "sd": 0.7,', 10, "stands here again", False),

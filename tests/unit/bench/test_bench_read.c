@@ -124,7 +124,7 @@ static const refusal refusals[] = {
     {"{\"version\": \"1\"}", 1, 13, "version is a text here and must be a number"},
     {"{\"version\": 2}", 1, 13, "must be 1"},
     {"{\"version\": 1,\n \"scatters\": []}", 2, 2,
-     "\"scatters\" is no key of a bench file; its keys are version, scatter"},
+     "\"scatters\" is no key of a bench file; its keys are version, about, inputs"},
     {"{\"version\": 1, \"scatter\": {}}", 1, 27,
      "scatter is an object in { } here and must be a list in [ ]"},
     {"{\"version\": 1, \"scatter\": [\n3]}", 2, 1,
