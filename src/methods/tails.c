@@ -1,0 +1,78 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "tails.h"
+
+static void swap(double *x, size_t i, size_t j) {
+  double held = x[i];
+  x[i] = x[j];
+  x[j] = held;
+}
+
+static double middle_of(double a, double b, double c) {
+  double low = a < b ? a : b, high = a < b ? b : a;
+  return c < low ? low : c > high ? high : c;
+}
+
+/* Parts x[low..high) about a value of it: none of the first part, which ends
+ * before the place returned, is larger than any of the rest, and neither part
+ * is empty. At least two values (Hoare 1961). */
+static size_t part(double *x, size_t low, size_t high) {
+  double pivot = middle_of(x[low], x[low + (high - low) / 2], x[high - 1]);
+  size_t i = low, j = high - 1;
+  for (;;) {
+    while (x[i] < pivot) i++;
+    while (x[j] > pivot) j--;
+    if (i >= j) return i > low ? i : low + 1;
+    swap(x, i++, j--);
+  }
+}
+
+static void insert_sort(double *x, size_t low, size_t high) {
+  for (size_t i = low + 1; i < high; i++) {
+    double held = x[i];
+    size_t j = i;
+    for (; j > low && x[j - 1] > held; j--) x[j] = x[j - 1];
+    x[j] = held;
+  }
+}
+
+/* The shorter part first, so that few parts wait at any time. */
+static void sort(double *x, size_t low, size_t high) {
+  enum { SHORT = 24 };
+  while (high - low > SHORT) {
+    size_t at = part(x, low, high);
+    if (at - low < high - at) {
+      sort(x, low, at);
+      low = at;
+    } else {
+      sort(x, at, high);
+      high = at;
+    }
+  }
+  insert_sort(x, low, high);
+}
+
+/* Afterwards the `rank` smallest of x[low..high) stand before x[low + rank],
+ * which is the next. */
+static void bring(double *x, size_t low, size_t high, size_t rank) {
+  size_t wanted = low + rank;
+  while (high - low > 1) {
+    size_t at = part(x, low, high);
+    if (wanted < at)
+      high = at;
+    else
+      low = at;
+  }
+}
+
+void scwi_tails_apart(double *x, size_t n, size_t k) {
+  if (k == 0) return;
+  bring(x, 0, n, k - 1);
+  if (n > k) bring(x, k, n, n - 2 * k);
+  sort(x, 0, k);
+  sort(x, n - k, n);
+}
+
+double scwi_value_of_rank(double *x, size_t n, size_t rank) {
+  bring(x, 0, n, rank);
+  return x[rank];
+}
