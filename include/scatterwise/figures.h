@@ -58,7 +58,10 @@ extern "C" {
   X(SCW_PANELS_DIFFER, "panels_differ",                                        \
     "the scatter between panels is not in a bank")                             \
   X(SCW_VIEWS_DIFFER, "views_differ",                                          \
-    "the readings' own scatter and the bank's disagree")
+    "the readings' own scatter and the bank's disagree")                       \
+  X(SCW_NO_MEAN, "no_mean", "so few readings, or one to divide by, leave none") \
+  X(SCW_NO_SD, "no_sd", "so few readings, or one to divide by, leave none")    \
+  X(SCW_NO_VALUE, "no_value", "the model has no value at some trials")
 
 typedef enum scw_presence {
 #define SCW_PRESENCE_ENUM(code, key, text) code,

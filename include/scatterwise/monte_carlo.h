@@ -29,6 +29,7 @@ enum {
 #define SCW_AGREEMENT_LIST(X)                                                  \
   X(SCW_AGREES, "agrees")                                                      \
   X(SCW_DIFFERS, "differs")                                                    \
+  X(SCW_AGREEMENT_UNDECIDED, "undecided") /* too few trials to say */          \
   X(SCW_AGREEMENT_NOT_APPLICABLE, "not_applicable")
 
 typedef enum scw_agreement {
@@ -61,7 +62,11 @@ typedef struct scw_monte_carlo {
                           7.9.2; 0 where there is no standard uncertainty */
   scw_figure d_low, d_high; /* distance of the ends of the law of propagation
                           from those of the symmetric interval, JCGM 101 8.1 */
-  scw_agreement agreement; /* both within the tolerance */
+  scw_agreement agreement; /* both within the tolerance of the law's own
+                          uncertainty; undecided within two standard errors of
+                          it */
+  bool as_normal;      /* correlated inputs of several kinds were drawn as
+                          normal with their standard uncertainties */
 } scw_monte_carlo;
 
 #ifdef __cplusplus
