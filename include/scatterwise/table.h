@@ -37,6 +37,11 @@ typedef enum scw_role {
                           counts */
   SCW_ROLE_OPERATOR,   /* who took the reading: a person or a laboratory */
   SCW_ROLE_ROW, SCW_ROLE_COLUMN, /* place on a grid, by letter or number */
+  /* Of a dated log; found from header words with scw_table_options.log. */
+  SCW_ROLE_DATE,
+  SCW_ROLE_INSTRUMENT, /* the meter or gauge */
+  SCW_ROLE_STANDARD,   /* the check standard: a tile, a block */
+  SCW_ROLE_EVENT,      /* a remark on a day: recalibrated */
   SCW_ROLE_COUNT
 } scw_role;
 
@@ -75,6 +80,7 @@ typedef struct scw_reading {
   int32_t by;            /* the operator */
   int32_t grid_row, grid_column; /* of the row and column columns, which go
                             together */
+  int32_t date, instrument, standard, event; /* as written, of a dated log */
 } scw_reading;
 
 /* How to read; zero-initialise for all guesses. Column names are matched
@@ -91,6 +97,9 @@ typedef struct scw_table_options {
   const char *geometry; /* "60": all readings of the file; overrides nothing:
                            a file that says otherwise is refused */
   scw_side side;        /* the whole file is one side: change BEFORE AFTER */
+  bool log;             /* a dated log: header words for date, instrument,
+                           standard and event are looked for; `date` is then no
+                           session, and a note is an event */
 } scw_table_options;
 
 /* A cell or row that was not used, and why. `reason` is a short fixed text:
@@ -152,6 +161,12 @@ SCW_API scw_status scw_table_append(scw_context *context, scw_table *table,
                                     scw_table *more);
 
 SCW_API void scw_table_free(scw_table *table);
+
+/* Events of a log whose row has no reading, in the order of the file; `value`
+ * is 0. */
+SCW_API size_t scw_table_events(const scw_table *table);
+SCW_API const scw_reading *scw_table_event(const scw_table *table,
+                                           size_t index);
 
 SCW_API size_t scw_table_size(const scw_table *table);
 SCW_API const scw_reading *scw_table_readings(const scw_table *table);

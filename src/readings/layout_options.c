@@ -142,10 +142,50 @@ static scw_status choose_side(scw_context *context, scwi_start *start,
   return hits ? SCW_OK : no_such_column(context, start, file, name);
 }
 
+/* Header words of a dated log, the surest first: one column for each role. */
+static const struct {
+  const char *word;
+  scw_role role;
+} log_words[] = {
+    {"date", SCW_ROLE_DATE},           {"day", SCW_ROLE_DATE},
+    {"instrument", SCW_ROLE_INSTRUMENT}, {"meter", SCW_ROLE_INSTRUMENT},
+    {"gauge", SCW_ROLE_INSTRUMENT},    {"standard", SCW_ROLE_STANDARD},
+    {"check standard", SCW_ROLE_STANDARD}, {"tile", SCW_ROLE_STANDARD},
+    {"event", SCW_ROLE_EVENT},         {"events", SCW_ROLE_EVENT},
+    {"note", SCW_ROLE_EVENT},          {"notes", SCW_ROLE_EVENT},
+    {"remark", SCW_ROLE_EVENT},        {"remarks", SCW_ROLE_EVENT},
+    {"comment", SCW_ROLE_EVENT},       {"comments", SCW_ROLE_EVENT}};
+
+/* A column headed by the name of a standard and nothing else may hold its
+ * readings: only where another column is known to hold them is it a label. */
+static bool may_be_label(const scwi_start *start, size_t at) {
+  if (start->heading[at].kind != SCWI_HEAD_UNKNOWN) return true;
+  for (size_t i = 0; i < start->n; i++)
+    if (start->heading[i].kind == SCWI_HEAD_READING) return true;
+  return false;
+}
+
+static void find_log_roles(scwi_start *start) {
+  bool found[SCW_ROLE_COUNT] = {false};
+  for (size_t w = 0; w < sizeof log_words / sizeof *log_words; w++) {
+    scwi_span word = {log_words[w].word, strlen(log_words[w].word)};
+    for (size_t i = 0; i < start->n && !found[log_words[w].role]; i++) {
+      scwi_heading *heading = start->heading + i;
+      if (!heading->text.length || !scwi_same_name(word, heading->name) ||
+          heading->kind == SCWI_HEAD_READING || !may_be_label(start, i))
+        continue;
+      heading->kind = SCWI_HEAD_ROLE;
+      heading->role = log_words[w].role;
+      found[log_words[w].role] = true;
+    }
+  }
+}
+
 scw_status scwi_layout_options(scw_context *context,
                                const scw_table_options *options,
                                scwi_start *start, const char *file) {
   scw_status status = SCW_OK;
+  if (options->log && !start->bare) find_log_roles(start);
   for (int role = SCW_ROLE_COUNT - 1; role >= 0 && status == SCW_OK; role--)
     if (options->column[role])
       status = choose_role(context, start, file, options->column[role],

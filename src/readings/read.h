@@ -32,6 +32,9 @@ typedef struct scwi_reading_sink {
    * was told of as spots are: what earlier rows are to be taken out. */
   scw_status (*take_back)(void *user, scw_context *context,
                           const struct scwi_takings *takings);
+  /* An event of a log whose row has no reading: its labels and line. */
+  scw_status (*event)(void *user, scw_context *context,
+                      const scw_reading *event);
   /* Where several columns hold readings: takes the keys of the sets of all
    * their cells, empty ones too, row by row, so that sets can keep the order
    * of the columns. May be null; the input of the keys is 0. */

@@ -21,6 +21,10 @@ int32_t *scwi_reading_label(scw_reading *row, scw_role role) {
     case SCW_ROLE_OPERATOR: return &row->by;
     case SCW_ROLE_ROW: return &row->grid_row;
     case SCW_ROLE_COLUMN: return &row->grid_column;
+    case SCW_ROLE_DATE: return &row->date;
+    case SCW_ROLE_INSTRUMENT: return &row->instrument;
+    case SCW_ROLE_STANDARD: return &row->standard;
+    case SCW_ROLE_EVENT: return &row->event;
     default: return NULL;
   }
 }
@@ -29,7 +33,8 @@ int32_t *scwi_reading_label(scw_reading *row, scw_role role) {
 static bool is_carried(scw_role role) {
   return role == SCW_ROLE_SET || role == SCW_ROLE_PRODUCT ||
          role == SCW_ROLE_PANEL || role == SCW_ROLE_STATE ||
-         role == SCW_ROLE_SESSION || role == SCW_ROLE_OPERATOR;
+         role == SCW_ROLE_SESSION || role == SCW_ROLE_OPERATOR ||
+         role == SCW_ROLE_INSTRUMENT || role == SCW_ROLE_STANDARD;
 }
 
 static scwi_span cell_text(const scwi_row *row, size_t i) {
@@ -93,11 +98,12 @@ static void take_state(scwi_reader *reader, scwi_span text) {
   scwi_name_list_add(&reader->states, reader->row.state);
 }
 
-/* NA or - in the spot column is no spot; it replaces or takes back nothing. */
+/* NA or - in the spot column is no spot; it replaces or takes back nothing,
+ * and is no event. */
 static bool is_no_label(scw_role role, scwi_span text) {
   scwi_token token;
   bool may_lack = role == SCW_ROLE_SPOT || role == SCW_ROLE_REPLACES ||
-                  role == SCW_ROLE_TAKES_BACK;
+                  role == SCW_ROLE_TAKES_BACK || role == SCW_ROLE_EVENT;
   if (!may_lack || text.length > 8) return false;
   scwi_token_read(text.text, text.length, &token);
   return token.kind == SCWI_MISSING;

@@ -32,8 +32,11 @@ static bool is_summary_row(const scwi_layout *layout, const scwi_row *row,
     const scwi_cell *cell = row->cells + i;
     bool reading =
         i < layout->n && layout->column[i].use == SCWI_USE_READING;
-    bool aside = i < layout->n && layout->column[i].use == SCWI_USE_NONE &&
-                 layout->column[i].named; /* a remark, not a label */
+    bool aside = i < layout->n && /* a remark, not a label */
+                 ((layout->column[i].use == SCWI_USE_NONE &&
+                   layout->column[i].named) ||
+                  (layout->column[i].use == SCWI_USE_LABEL &&
+                   layout->column[i].role == SCW_ROLE_EVENT));
     if (((reading || aside) && i != first) || !cell->length) continue;
     scwi_span text = scwi_trim(cell->text, cell->length);
     if (text.length && is_letter(text.text[0]) &&
@@ -112,6 +115,30 @@ static scwi_cell absent(const scwi_row *row) {
   return (scwi_cell){"", 0, row->line, 0, false};
 }
 
+static bool without_readings(const scwi_layout *layout, const scwi_row *row) {
+  bool empty = true;
+  for (size_t k = 0; k < layout->n_readings && empty; k++)
+    empty = layout->reading[k] >= row->n ||
+            row->cells[layout->reading[k]].length == 0;
+  return empty;
+}
+
+/* A row that only tells of an event. *taken: it is dealt with. */
+static scw_status take_event(scwi_reader *reader, const scwi_row *row,
+                             bool *taken) {
+  const scwi_reading_sink *sink = &reader->sink;
+  *taken = without_readings(&reader->layout, row);
+  if (!*taken) return SCW_OK;
+  reader->row.line = row->line;
+  scw_status status =
+      sink->event ? sink->event(sink->user, reader->context, &reader->row)
+                  : SCW_OK;
+  if (status == SCW_OK)
+    status = scwi_account_leave_row(reader->context, reader->account, row,
+                                    "event");
+  return status;
+}
+
 /* A row that takes back an earlier one. *taken: it holds no reading itself. */
 static scw_status take_back(scwi_reader *reader, const scwi_row *row,
                             bool *taken) {
@@ -132,10 +159,7 @@ static scw_status take_back(scwi_reader *reader, const scwi_row *row,
   if (status != SCW_OK) return status;
   takings->taking[takings->n++] = (scwi_taking){
       order.value, row->line, reader->account->input.used};
-  *taken = true;
-  for (size_t k = 0; k < layout->n_readings && *taken; k++)
-    *taken = layout->reading[k] >= row->n ||
-             row->cells[layout->reading[k]].length == 0;
+  *taken = without_readings(layout, row);
   if (*taken)
     status = scwi_account_leave_row(reader->context, reader->account, row,
                                     "takes back");
@@ -158,6 +182,8 @@ scw_status scwi_reader_table_row(scwi_reader *reader, const scwi_row *row) {
   reader->account->input.rows++;
   if (status == SCW_OK && reader->row.takes_back != SCW_NO_LABEL)
     status = take_back(reader, row, &taken);
+  if (status == SCW_OK && !taken && reader->row.event != SCW_NO_LABEL)
+    status = take_event(reader, row, &taken);
   if (taken) return status;
   for (size_t k = 0; k < layout->n_readings && status == SCW_OK; k++) {
     size_t i = layout->reading[k];

@@ -6,6 +6,7 @@ const char *scw_role_name(scw_role role) {
   static const char *const names[SCW_ROLE_COUNT] = {
       "reading", "set",     "product",   "panel",    "state", "spot", "repeat",
       "order",   "session", "direction", "geometry", "x",     "y",       "replaces",
-      "takes_back", "operator", "row", "column"};
+      "takes_back", "operator", "row", "column",
+      "date", "instrument", "standard", "event"};
   return (unsigned)role < SCW_ROLE_COUNT ? names[role] : "unknown";
 }

@@ -16,7 +16,9 @@ scw_reading scwi_reading_none(void) {
       .geometry = SCW_NO_LABEL, .replaces = SCW_NO_LABEL,
       .takes_back = SCW_NO_LABEL,
       .by = SCW_NO_LABEL,       .grid_row = SCW_NO_LABEL,
-      .grid_column = SCW_NO_LABEL, .order = NAN, .x = NAN, .y = NAN};
+      .grid_column = SCW_NO_LABEL, .date = SCW_NO_LABEL,
+      .instrument = SCW_NO_LABEL, .standard = SCW_NO_LABEL,
+      .event = SCW_NO_LABEL,    .order = NAN, .x = NAN, .y = NAN};
 }
 
 scw_status scwi_table_new(scw_context *context, const char *name,
@@ -46,6 +48,20 @@ scw_status scwi_table_add(scw_context *context, scw_table *table,
   return status;
 }
 
+scw_status scwi_table_add_event(scw_context *context, scw_table *table,
+                                const scw_reading *event) {
+  scw_status status = SCWI_RESERVE(context, table->events + 1, &table->event,
+                                   &table->events_capacity);
+  if (status == SCW_OK) table->event[table->events++] = *event;
+  return status;
+}
+
+size_t scw_table_events(const scw_table *table) { return table->events; }
+
+const scw_reading *scw_table_event(const scw_table *table, size_t index) {
+  return index < table->events ? &table->event[index] : NULL;
+}
+
 void scw_table_free(scw_table *table) {
   if (!table) return;
   for (size_t i = 0; i < table->inputs; i++) {
@@ -55,6 +71,7 @@ void scw_table_free(scw_table *table) {
   scwi_labels_free(&table->labels);
   free(table->input);
   free(table->reading);
+  free(table->event);
   free(table);
 }
 
@@ -92,7 +109,8 @@ static void map_labels(scw_reading *reading, const int32_t *map) {
       &reading->state,  &reading->spot,    &reading->repeat,
       &reading->session, &reading->direction, &reading->geometry,
       &reading->replaces, &reading->takes_back, &reading->by,
-      &reading->grid_row, &reading->grid_column};
+      &reading->grid_row, &reading->grid_column, &reading->date,
+      &reading->instrument, &reading->standard, &reading->event};
   for (size_t i = 0; i < sizeof labels / sizeof *labels; i++)
     if (*labels[i] != SCW_NO_LABEL) *labels[i] = map[*labels[i]];
 }
@@ -132,6 +150,9 @@ scw_status scw_table_append(scw_context *context, scw_table *table,
   if (status == SCW_OK)
     status = SCWI_RESERVE(context, table->inputs + more->inputs, &table->input,
                           &table->inputs_capacity);
+  if (status == SCW_OK)
+    status = SCWI_RESERVE(context, table->events + more->events, &table->event,
+                          &table->events_capacity);
   if (status == SCW_OK) status = make_map(context, table, more, &map);
   if (status == SCW_OK) { /* nothing can fail from here on */
     for (size_t i = 0; i < more->inputs; i++) {
@@ -143,7 +164,11 @@ scw_status scw_table_append(scw_context *context, scw_table *table,
       table->reading[table->n] = more->reading[i];
       map_labels(&table->reading[table->n++], map);
     }
-    more->n = more->inputs = 0;
+    for (size_t i = 0; i < more->events; i++) {
+      table->event[table->events] = more->event[i];
+      map_labels(&table->event[table->events++], map);
+    }
+    more->n = more->inputs = more->events = 0;
   }
   free(map);
   return status;

@@ -19,6 +19,8 @@ struct scw_table {
   scwi_labels labels;
   scw_reading *reading;
   size_t n, capacity;
+  scw_reading *event; /* of rows without a reading */
+  size_t events, events_capacity;
   scwi_table_input *input;
   size_t inputs, inputs_capacity;
 };
@@ -28,6 +30,9 @@ scw_status scwi_table_new(scw_context *context, const char *name,
                           scw_table **out);
 scw_status scwi_table_add(scw_context *context, scw_table *table,
                           const scw_reading *reading);
+
+scw_status scwi_table_add_event(scw_context *context, scw_table *table,
+                                const scw_reading *event);
 
 /* Reads the source into the table's labels and account, the readings going to
  * the sink; errors as scw_table_read. `options` may be null. */

@@ -15,6 +15,11 @@ static scw_status keep(void *user, scw_context *context,
   return scwi_table_add(context, user, reading);
 }
 
+static scw_status keep_event(void *user, scw_context *context,
+                             const scw_reading *event) {
+  return scwi_table_add_event(context, user, event);
+}
+
 static scw_status take_back(void *user, scw_context *context,
                             const scwi_takings *takings) {
   return scwi_table_take_back(context, user, takings, false);
@@ -89,7 +94,8 @@ scw_status scw_table_read(scw_context *context,
   status = scwi_table_fill(context, options, source, table,
                            (scwi_reading_sink){.take = keep,
                                                .user = table,
-                                               .take_back = take_back});
+                                               .take_back = take_back,
+                                               .event = keep_event});
   if (status == SCW_OK)
     *out = table;
   else

@@ -28,6 +28,8 @@ static void tell_table(job_output *out, const scw_table *table) {
     if (readings[i].spot != SCW_NO_LABEL)
       job_say(out, scw_table_label(table, readings[i].spot));
   }
+  for (size_t i = 0; i < scw_table_events(table); i++)
+    job_say(out, scw_table_label(table, scw_table_event(table, i)->event));
   for (size_t i = 0; i < scw_table_inputs(table); i++)
     tell_input(out, scw_table_input(table, i));
 }
