@@ -59,6 +59,8 @@ extern "C" {
     "the scatter between panels is not in a bank")                             \
   X(SCW_VIEWS_DIFFER, "views_differ",                                          \
     "the readings' own scatter and the bank's disagree")                       \
+  X(SCW_NO_ASSIGNED_VALUE, "no_assigned_value",                                \
+    "no assigned value was given")                       \
   X(SCW_NO_MEAN, "no_mean", "so few readings, or one to divide by, leave none") \
   X(SCW_NO_SD, "no_sd", "so few readings, or one to divide by, leave none")    \
   X(SCW_NO_VALUE, "no_value", "the model has no value at some trials")
