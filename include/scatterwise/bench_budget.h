@@ -23,6 +23,7 @@ typedef struct scw_bench_budget_options {
  * ratio, as a part of it. One meter: what the bench says is shared is the same
  * on both sides. Two meters: nothing is. */
 typedef struct scw_two_results {
+  double apart;          /* 0.1 */
   scw_presence state;    /* SCW_PRESENT; SCW_NOT_COMPUTED where the model has
                             no readings */
   scw_figure difference_one_meter, difference_two_meters;
@@ -53,16 +54,14 @@ typedef struct scw_bench_budget {
   scw_bench_budget_options options; /* quantity: null */
   scw_quantity_budget *quantities;
   size_t n_quantities;
-  scw_input *inputs;     /* the account: the bench file, then the tables read
-                            for it */
-  size_t n_inputs;
+  scw_input bench;       /* the account of the bench file */
   scw_note *notes;
   size_t n_notes;
 } scw_bench_budget;
 
 /* The readings of bench->input[input] from a table that holds one set of them;
  * spot means where it names spots, as everywhere. SCW_BAD_INPUT for several
- * sets or none. What stands out or creeps becomes a note of the budget. */
+ * sets or none. */
 SCW_API scw_status scw_bench_take_table(scw_context *context,
                                         scw_bench *bench, size_t input,
                                         const scw_table *table,

@@ -4,6 +4,7 @@
 #ifndef SCATTERWISE_REPORT_H
 #define SCATTERWISE_REPORT_H
 
+#include "scatterwise/bench_budget.h"
 #include "scatterwise/change.h"
 #include "scatterwise/given.h"
 #include "scatterwise/layout.h"
@@ -48,6 +49,12 @@ SCW_API scw_status scw_report_panel(scw_context *context,
                                     const scw_panel_result *result,
                                     const scw_table *table,
                                     scw_report_options options, scw_sink sink);
+/* `table` holds the tables read for inputs; null for none. */
+SCW_API scw_status scw_report_budget(scw_context *context,
+                                     const scw_bench_budget *result,
+                                     const scw_table *table,
+                                     scw_report_options options,
+                                     scw_sink sink);
 
 /* Live taking: one thing that happened and the state after it. Text leaves out
  * the notes that stood in the state before (null: none); JSON is one object on

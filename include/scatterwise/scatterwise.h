@@ -4,14 +4,17 @@
 #define SCATTERWISE_SCATTERWISE_H
 
 #include "scatterwise/bench.h"
+#include "scatterwise/bench_budget.h"
 #include "scatterwise/budget.h"
 #include "scatterwise/change.h"
 #include "scatterwise/comparison.h"
 #include "scatterwise/components.h"
 #include "scatterwise/context.h"
+#include "scatterwise/drift.h"
 #include "scatterwise/figures.h"
 #include "scatterwise/given.h"
 #include "scatterwise/layout.h"
+#include "scatterwise/monte_carlo.h"
 #include "scatterwise/panel.h"
 #include "scatterwise/place.h"
 #include "scatterwise/plan.h"

@@ -101,3 +101,20 @@ scw_status scw_report_panel(scw_context *context,
       return unknown_format(context);
   }
 }
+
+scw_status scw_report_budget(scw_context *context,
+                             const scw_bench_budget *result,
+                             const scw_table *table, scw_report_options options,
+                             scw_sink sink) {
+  scwi_inputs inputs = inputs_of_table(table);
+  switch (options.format) {
+    case SCW_TEXT:
+      return scwi_text_budget(context, result, &inputs, options, sink);
+    case SCW_JSON:
+      return scwi_json_budget(context, result, &inputs, sink);
+    case SCW_CSV:
+      return scwi_csv_budget(context, result, sink);
+    default:
+      return unknown_format(context);
+  }
+}

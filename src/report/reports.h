@@ -49,4 +49,14 @@ scw_status scwi_json_panel(scw_context *context, const scw_panel_result *result,
 scw_status scwi_csv_panel(scw_context *context, const scw_panel_result *result,
                           scw_sink sink);
 
+scw_status scwi_text_budget(scw_context *context,
+                            const scw_bench_budget *result,
+                            const scwi_inputs *inputs,
+                            scw_report_options options, scw_sink sink);
+scw_status scwi_json_budget(scw_context *context,
+                            const scw_bench_budget *result,
+                            const scwi_inputs *inputs, scw_sink sink);
+scw_status scwi_csv_budget(scw_context *context,
+                           const scw_bench_budget *result, scw_sink sink);
+
 #endif

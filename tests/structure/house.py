@@ -14,7 +14,7 @@ MAY_SEE = {
     "bench": {"codec", "methods", "base"},
     "readings": {"codec", "base"},
     "methods": {"numeric", "base"},
-    "questions": {"methods", "numeric", "readings", "base"},
+    "questions": {"methods", "numeric", "readings", "bench", "base"},
     "report": {"codec", "base"},
     "cli": set(),
 }
@@ -27,9 +27,10 @@ HEADER_OF = {
     "bench": "bench",
     "summary": "methods", "comparison": "methods", "planning": "methods",
     "place": "methods", "components": "methods", "pooling": "methods",
-    "budget": "methods",
+    "budget": "methods", "monte_carlo": "methods", "bench_budget": "questions",
     "readings": "questions", "change": "questions", "plan": "questions",
     "given": "questions", "layout": "questions", "panel": "questions",
+    "drift": "questions",
     "report": "report",
     "scatterwise": "cli",
 }

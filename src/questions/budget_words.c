@@ -1,0 +1,97 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The answer of a budget in words, in the form JCGM 100 7.2.4 asks for. */
+#include <math.h>
+#include <string.h>
+
+#include "budget_parts.h"
+#include "number_text.h"
+#include "number_words.h"
+#include "text.h"
+#include "words.h"
+
+const char *scwi_shown_unit(const char *unit) {
+  return unit && strcmp(unit, "1") ? unit : "";
+}
+
+/* "0.320 ± 0.021 GU". */
+static void say_result(scwi_text *to, const scw_budget *budget,
+                       const char *unit) {
+  int decimals = scwi_decimals_for(budget->expanded.value, budget->estimate);
+  scwi_put_fixed(to, budget->estimate, decimals);
+  scwi_text_add(to, " \xC2\xB1 ");
+  scwi_put_fixed(to, budget->expanded.value, decimals);
+  if (*unit) scwi_text_format(to, " %s", unit);
+}
+
+static void say_law(scwi_text *to, const scw_quantity_budget *of,
+                    double level) {
+  const scw_budget *budget = &of->budget;
+  const char *unit = scwi_shown_unit(of->quantity->unit);
+  scwi_text_format(to, "%s = ", of->quantity->name);
+  say_result(to, budget, unit);
+  scwi_text_add(to, ", where the number after \xC2\xB1 is the expanded "
+                    "uncertainty: the standard uncertainty ");
+  scwi_say_digits(to, budget->standard_uncertainty.value, 2, unit);
+  scwi_text_add(to, " times the coverage factor ");
+  scwi_put_fixed(to, budget->k.value, 2);
+  scwi_text_add(to, ", for ");
+  scwi_say_percent(to, level);
+  if (budget->df.state == SCW_PRESENT) {
+    scwi_text_add(to, " by t with ");
+    scwi_put_short(to, budget->df.value, 3);
+    scwi_text_add(to, " degrees of freedom");
+  }
+  scwi_text_add(to, ".");
+}
+
+static void say_trials(scwi_text *to, const scw_quantity_budget *of) {
+  const scw_monte_carlo *trials = &of->trials;
+  const char *unit = scwi_shown_unit(of->quantity->unit);
+  double width = (trials->symmetric.high - trials->symmetric.low) / 2;
+  scwi_say_interval(to, trials->symmetric, width, unit);
+}
+
+static bool has_interval(const scw_quantity_budget *of) {
+  return of->has_trials && of->trials.symmetric.state == SCW_PRESENT;
+}
+
+/* Where the law gives nothing, or something else than the trials, the trials
+ * speak (JCGM 101, 8.1.3: the law is then not validated). */
+static void say_answer(scwi_text *to, const scw_quantity_budget *of,
+                       double level) {
+  const scw_budget *budget = &of->budget;
+  bool law = budget->expanded.state == SCW_PRESENT;
+  if (law) say_law(to, of, level);
+  if (law && of->has_trials && of->trials.agreement == SCW_DIFFERS) {
+    scwi_text_add(to, " Trials of the distributions give another interval, and "
+                      "theirs is the one to use: ");
+    say_trials(to, of);
+    scwi_text_add(to, ".");
+  }
+  if (law) return;
+  scwi_text_format(to, "%s = ", of->quantity->name);
+  if (has_interval(of)) {
+    say_trials(to, of);
+    scwi_text_add(to, " by trials of the distributions, for ");
+    scwi_say_percent(to, level);
+    scwi_text_add(to, "; the law of propagation gives no uncertainty at these "
+                      "estimates.");
+    return;
+  }
+  scwi_say_given(to, budget->estimate, scwi_shown_unit(of->quantity->unit));
+  scwi_text_add(to, of->has_trials
+                        ? ", and no uncertainty can be given for it."
+                        : ", taken as exact: no input of it is uncertain.");
+}
+
+scw_status scwi_budget_sentence(scw_context *context,
+                                const scw_quantity_budget *of, double level,
+                                char **out) {
+  scwi_text text = {0};
+  if (of->why_not)
+    scwi_text_format(&text, "%s has no value: %s.", of->quantity->name,
+                     of->why_not);
+  else
+    say_answer(&text, of, level);
+  return scwi_text_take(context, &text, out);
+}
