@@ -49,10 +49,12 @@ SCW_API scw_status scw_report_panel(scw_context *context,
                                     const scw_panel_result *result,
                                     const scw_table *table,
                                     scw_report_options options, scw_sink sink);
-/* `table` holds the tables read for inputs; null for none. */
+/* `tables` are those read for inputs of the bench. CSV has a row for each
+ * input. */
 SCW_API scw_status scw_report_budget(scw_context *context,
                                      const scw_bench_budget *result,
-                                     const scw_table *table,
+                                     const scw_table *const *tables,
+                                     size_t n_tables,
                                      scw_report_options options,
                                      scw_sink sink);
 

@@ -4,7 +4,8 @@
 #include <string.h>
 
 const cli_command *const cli_commands[] = {
-    &cli_readings, &cli_panel, &cli_change, &cli_plan,       &cli_take, &cli_demo,
+    &cli_readings, &cli_panel, &cli_change, &cli_plan,       &cli_take,
+    &cli_budget, &cli_demo,
     &cli_help,     &cli_manual, &cli_completion, NULL};
 
 const cli_command *cli_find_command(const char *name) {

@@ -46,6 +46,13 @@ typedef struct cli_panel_request {
   const char *bank, *panel_type, *meter, *date;
 } cli_panel_request;
 
+typedef struct cli_budget_request {
+  const char *quantity;
+  bool example, no_trials;
+  size_t trials, seed;
+  int digits; /* 0: not said */
+} cli_budget_request;
+
 typedef struct cli_request {
   /* everywhere */
   bool help, version, json, csv, plain;
@@ -55,6 +62,7 @@ typedef struct cli_request {
   scw_table_options table;
   cli_quantity step;
   cli_panel_request panel;
+  cli_budget_request budget;
   /* readings */
   bool brief;
   cli_leave_outs leave_outs;

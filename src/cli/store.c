@@ -30,6 +30,25 @@ const char *cli_store_count(char *text, void *field) {
   return cli_read_count(text, field);
 }
 
+const char *cli_store_trials(char *text, void *field) {
+  size_t n;
+  if (cli_read_count(text, &n) != NULL || n < SCW_TRIALS_LEAST ||
+      n > SCW_TRIALS_MOST) {
+    return "is not a whole number from 1000 to 100000000";
+  }
+  *(size_t *)field = n;
+  return NULL;
+}
+
+const char *cli_store_digits(char *text, void *field) {
+  size_t n;
+  if (cli_read_count(text, &n) != NULL || n > 3) {
+    return "is not 1, 2 or 3";
+  }
+  *(int *)field = (int)n;
+  return NULL;
+}
+
 const char *cli_store_threads(char *text, void *field) {
   size_t n;
   if (cli_read_count(text, &n) != NULL || n > 64) {

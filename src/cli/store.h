@@ -10,6 +10,8 @@ const char *cli_store_yes(char *text, void *field);          /* bool */
 const char *cli_store_text(char *text, void *field);         /* const char * */
 const char *cli_store_each(char *text, void *field);         /* bool */
 const char *cli_store_count(char *text, void *field);        /* size_t, >= 1 */
+const char *cli_store_trials(char *text, void *field);       /* size_t */
+const char *cli_store_digits(char *text, void *field);       /* int, 1..3 */
 const char *cli_store_threads(char *text, void *field);      /* size_t, 1..64 */
 const char *cli_store_share(char *text, void *field);        /* double, 0..1 */
 const char *cli_store_positive(char *text, void *field);     /* cli_quantity */

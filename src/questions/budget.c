@@ -11,12 +11,7 @@
 #include "monte_carlo.h"
 #include "propagate.h"
 #include "settings.h"
-
-static bool any_uncertain(const scwi_bench_compiled *model) {
-  for (size_t i = 0; i < model->n; i++)
-    if (model->known[i].u > 0) return true;
-  return false;
-}
+#include "text.h"
 
 /* Twice as many readings halve their part of the variance, and leave that of
  * the display. */
@@ -57,7 +52,7 @@ static scw_status take_figures(scw_context *context, const scw_bench *bench,
                      model->correlation, settings->level, &out->budget);
   if (status) return status;
   out->more_readings = with_more(&out->budget, model);
-  out->has_trials = !options->no_trials && any_uncertain(model);
+  out->has_trials = !options->no_trials && scwi_budget_uncertain(&out->budget);
   if (out->has_trials)
     status = scwi_monte_carlo(context, &model->expression, model->given,
                               model->known, model->correlation,
@@ -143,7 +138,8 @@ scw_status scw_bench_budget_of(scw_context *context, const scw_bench *bench,
   if (!status) status = note_run(context, out);
   out->options = *options;
   out->options.quantity = NULL;
-  out->bench = (scw_input){.name = bench->name};
+  out->bench = (scw_input){.name = bench->name, .shape = "bench file",
+                           .encoding = "UTF-8"};
   memcpy(out->bench.sha256, bench->sha256, sizeof out->bench.sha256);
   if (status) scw_bench_budget_free(out);
   return status;
@@ -164,6 +160,20 @@ void scw_bench_budget_free(scw_bench_budget *budget) {
   *budget = (scw_bench_budget){.n_quantities = 0};
 }
 
+static scw_status check_unit(scw_context *context,
+                             const scw_bench_input *input,
+                             const scw_set_report *set) {
+  size_t length = strlen(input->unit);
+  if (!length || !*set->unit ||
+      (strlen(set->unit) == length &&
+       scwi_same_letters(set->unit, input->unit, length)))
+    return SCW_OK;
+  return scwi_fail(context, SCW_BAD_INPUT,
+                   "input `%s` is in %s, but the readings in %s are in %s; let "
+                   "both say the same unit",
+                   input->given.name, input->unit, input->file, set->unit);
+}
+
 scw_status scw_bench_take_table(scw_context *context, scw_bench *bench,
                                 size_t input, const scw_table *table,
                                 const scw_settings *settings) {
@@ -179,6 +189,7 @@ scw_status scw_bench_take_table(scw_context *context, scw_bench *bench,
                        "input is one; name its \"column\", or give the "
                        "readings themselves",
                        name, bench->input[input].file, result.n_sets);
+  if (!status) status = check_unit(context, &bench->input[input], set);
   if (!status)
     status = scw_bench_take_readings(context, bench, input, set->values,
                                      set->summary.n, set->summary.step);

@@ -17,6 +17,9 @@ scw_status scwi_budget_sentence(scw_context *context,
                                 const scw_quantity_budget *of, double level,
                                 char **out);
 
+/* Whether any input is. */
+bool scwi_budget_uncertain(const scw_budget *budget);
+
 /* "1", the unit of a plain ratio, is not printed. */
 const char *scwi_shown_unit(const char *unit);
 

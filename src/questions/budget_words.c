@@ -13,6 +13,12 @@ const char *scwi_shown_unit(const char *unit) {
   return unit && strcmp(unit, "1") ? unit : "";
 }
 
+bool scwi_budget_uncertain(const scw_budget *budget) {
+  for (size_t i = 0; i < budget->n_lines; i++)
+    if (budget->lines[i].standard_uncertainty > 0) return true;
+  return false;
+}
+
 /* "0.320 ± 0.021 GU". */
 static void say_result(scwi_text *to, const scw_budget *budget,
                        const char *unit) {
@@ -29,26 +35,24 @@ static void say_law(scwi_text *to, const scw_quantity_budget *of,
   const char *unit = scwi_shown_unit(of->quantity->unit);
   scwi_text_format(to, "%s = ", of->quantity->name);
   say_result(to, budget, unit);
-  scwi_text_add(to, ", where the number after \xC2\xB1 is the expanded "
-                    "uncertainty: the standard uncertainty ");
-  scwi_say_digits(to, budget->standard_uncertainty.value, 2, unit);
-  scwi_text_add(to, " times the coverage factor ");
-  scwi_put_fixed(to, budget->k.value, 2);
-  scwi_text_add(to, ", for ");
+  scwi_text_add(to, " at ");
   scwi_say_percent(to, level);
+  scwi_text_add(to, ": the number after \xC2\xB1 is the expanded uncertainty, ");
+  scwi_put_fixed(to, budget->k.value, 2);
+  scwi_text_add(to, " times the standard uncertainty ");
+  scwi_say_digits(to, budget->standard_uncertainty.value, 2, unit);
   if (budget->df.state == SCW_PRESENT) {
-    scwi_text_add(to, " by t with ");
+    scwi_text_add(to, ", by t with ");
     scwi_put_short(to, budget->df.value, 3);
     scwi_text_add(to, " degrees of freedom");
   }
   scwi_text_add(to, ".");
 }
 
-static void say_trials(scwi_text *to, const scw_quantity_budget *of) {
-  const scw_monte_carlo *trials = &of->trials;
-  const char *unit = scwi_shown_unit(of->quantity->unit);
-  double width = (trials->symmetric.high - trials->symmetric.low) / 2;
-  scwi_say_interval(to, trials->symmetric, width, unit);
+static void say_interval(scwi_text *to, const scw_quantity_budget *of) {
+  const scw_interval *ends = &of->trials.symmetric;
+  scwi_say_interval(to, *ends, (ends->high - ends->low) / 2,
+                    scwi_shown_unit(of->quantity->unit));
 }
 
 static bool has_interval(const scw_quantity_budget *of) {
@@ -62,26 +66,30 @@ static void say_answer(scwi_text *to, const scw_quantity_budget *of,
   const scw_budget *budget = &of->budget;
   bool law = budget->expanded.state == SCW_PRESENT;
   if (law) say_law(to, of, level);
-  if (law && of->has_trials && of->trials.agreement == SCW_DIFFERS) {
-    scwi_text_add(to, " Trials of the distributions give another interval, and "
-                      "theirs is the one to use: ");
-    say_trials(to, of);
+  if (law && has_interval(of) && of->trials.agreement == SCW_DIFFERS) {
+    scwi_text_add(to, " Trials give another interval, and theirs is the one to "
+                      "use: ");
+    say_interval(to, of);
     scwi_text_add(to, ".");
   }
   if (law) return;
   scwi_text_format(to, "%s = ", of->quantity->name);
   if (has_interval(of)) {
-    say_trials(to, of);
-    scwi_text_add(to, " by trials of the distributions, for ");
+    say_interval(to, of);
+    scwi_text_add(to, " at ");
     scwi_say_percent(to, level);
-    scwi_text_add(to, "; the law of propagation gives no uncertainty at these "
-                      "estimates.");
+    scwi_text_add(to, ", by trials of the inputs; the law of propagation gives "
+                      "no uncertainty at these estimates.");
     return;
   }
   scwi_say_given(to, budget->estimate, scwi_shown_unit(of->quantity->unit));
-  scwi_text_add(to, of->has_trials
-                        ? ", and no uncertainty can be given for it."
-                        : ", taken as exact: no input of it is uncertain.");
+  if (!scwi_budget_uncertain(budget))
+    scwi_text_add(to, ", taken as exact: no input of it is uncertain.");
+  else
+    scwi_text_add(to, of->has_trials
+                          ? ", and no uncertainty can be given for it."
+                          : ", and the law of propagation gives no uncertainty "
+                            "for it at these estimates; trials may.");
 }
 
 scw_status scwi_budget_sentence(scw_context *context,

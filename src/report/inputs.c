@@ -109,7 +109,9 @@ static void add_carried(scwi_text *text, const scw_input *input) {
 }
 
 static void add_input(scwi_text *text, const scw_input *input) {
-  scwi_text_format(text, "%s: ", input->name ? input->name : "input");
+  scwi_text_add(text, input->name ? input->name : "input");
+  if (!strcmp(input->shape ? input->shape : "", "bench file")) return;
+  scwi_text_add(text, ": ");
   scwi_word_count(text, input->rows, "row");
   if (strcmp(input->shape ? input->shape : "", "named columns") != 0) {
     scwi_text_add(text, ", ");

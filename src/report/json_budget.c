@@ -155,22 +155,12 @@ static scwi_json *settings_of(const scw_bench_budget *result) {
   return to;
 }
 
-static scwi_json *bench_of(const scw_bench_budget *result) {
-  scwi_json *to = scwi_json_object();
-  scwi_json_text(to, "name", result->bench.name);
-  scwi_json_text(to, "sha256",
-                 *result->bench.sha256 ? result->bench.sha256 : NULL);
-  return to;
-}
-
 scw_status scwi_json_budget(scw_context *context,
                             const scw_bench_budget *result,
                             const scwi_inputs *inputs, scw_sink sink) {
   scwi_stream stream = {context, sink, SCW_OK};
   scwi_json_begin(&stream, "budget", inputs, settings_of(result));
-  scwi_stream_text(&stream, "\"bench\":");
-  scwi_stream_json(&stream, bench_of(result));
-  scwi_stream_text(&stream, ",\n\"quantities\":[");
+  scwi_stream_text(&stream, "\"quantities\":[");
   for (size_t i = 0; i < result->n_quantities && !stream.status; i++)
     scwi_json_item(&stream, i, quantity_of(&result->quantities[i]));
   scwi_stream_text(&stream, "]");

@@ -102,11 +102,24 @@ scw_status scw_report_panel(scw_context *context,
   }
 }
 
+/* A bench file, and the tables that it names. */
+typedef struct bench_tables {
+  const scw_input *bench;
+  const scw_table *const *table;
+} bench_tables;
+
+static const scw_input *input_of_bench(const void *source, size_t index) {
+  const bench_tables *from = source;
+  if (index) return scw_table_input(from->table[index - 1], 0);
+  return from->bench->name ? from->bench : NULL; /* null: made by a host */
+}
+
 scw_status scw_report_budget(scw_context *context,
                              const scw_bench_budget *result,
-                             const scw_table *table, scw_report_options options,
-                             scw_sink sink) {
-  scwi_inputs inputs = inputs_of_table(table);
+                             const scw_table *const *tables, size_t n_tables,
+                             scw_report_options options, scw_sink sink) {
+  const bench_tables from = {&result->bench, tables};
+  const scwi_inputs inputs = {1 + n_tables, input_of_bench, &from};
   switch (options.format) {
     case SCW_TEXT:
       return scwi_text_budget(context, result, &inputs, options, sink);

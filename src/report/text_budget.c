@@ -293,13 +293,6 @@ scw_status scwi_text_budget(scw_context *context,
   scwi_sheet_gap(&sheet);
   scwi_sheet_notes(&sheet, result->notes, result->n_notes);
   scwi_sheet_gap(&sheet);
-  if (result->bench.name) {
-    scwi_text_format(&sheet.scratch, "%s", result->bench.name);
-    if (*result->bench.sha256)
-      scwi_text_format(&sheet.scratch, "; sha256 %.12s", result->bench.sha256);
-    scwi_text_add(&sheet.scratch, ".");
-    scwi_sheet_labelled_scratch(&sheet, "bench");
-  }
   scwi_sheet_inputs(&sheet, inputs, (scw_step){0}, NULL);
   scwi_sheet_settings(&sheet, &result->settings, 0,
                       ", second order told above 5 %");
