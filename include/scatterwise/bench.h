@@ -50,6 +50,8 @@ typedef struct scw_bench_input {
   scw_shared shared;
   const double *readings; /* as the file gives them; null for none */
   size_t n_readings;
+  int decimals;           /* they are written with at least so many: 160.0 is
+                             one, which tells the display step. 0 to 17 */
   const char *file, *column; /* readings in a table: its path, as written, and
                              the column's header; "" for none */
   size_t line;
@@ -130,9 +132,11 @@ SCW_API scw_status scw_bench_write(scw_context *context,
 SCW_API const char *scw_measures_code(scw_measures measures);
 SCW_API const char *scw_measures_text(scw_measures measures);
 
-/* Adds the input, or takes it in place of the one of the same name; texts and
- * readings are copied, null is "". SCW_BAD_INPUT in words for an input no
- * bench file may hold, such as one named like a quantity. */
+/* Adds the input, or takes it in place of the one of the same name, whose
+ * correlations it keeps; texts and readings are copied, null is "". With
+ * readings n, value, sd and, unless it is SCW_STEP_GIVEN, step are worked out
+ * anew. SCW_BAD_INPUT in words for an input no bench file may hold, such as
+ * one named like a quantity; the bench is then as it was. */
 SCW_API scw_status scw_bench_put_input(scw_context *context, scw_bench *bench,
                                        const scw_bench_input *input);
 
@@ -145,7 +149,9 @@ SCW_API scw_status scw_bench_find_quantity(scw_context *context,
 
 /* The readings of an input that has them in a file, once the caller has read
  * it: n finite numbers and their display step; a step the bench file gives
- * stands. SCW_BAD_INPUT where no uncertainty comes of them. */
+ * stands, one that is SCW_STEP_UNSET is inferred. SCW_BAD_INPUT where no
+ * uncertainty comes of them, SCW_BAD_ARGUMENT for an input without a file; the
+ * bench is then as it was. */
 SCW_API scw_status scw_bench_take_readings(scw_context *context,
                                            scw_bench *bench, size_t input,
                                            const double *values, size_t n,

@@ -33,13 +33,16 @@ double *scwi_input_number_of(scw_budget_given *given,
 }
 
 /* The readings in whole units of their last decimal, and which that is; false
- * where they have none in common. */
-static bool ticks_of(const double *x, size_t n, int64_t *ticks, int *digits) {
+ * where they have none in common. At least `decimals` of them, which 160.0 has
+ * and 160 has not. */
+static bool ticks_of(const double *x, size_t n, int decimals, int64_t *ticks,
+                     int *digits) {
   *digits = scwi_decimal_of(x[0]).digits;
   for (size_t i = 1; i < n; i++) {
     int own = scwi_decimal_of(x[i]).digits;
     if (own > *digits) *digits = own;
   }
+  if (decimals > 0 && decimals > *digits) *digits = decimals;
   for (size_t i = 0; i < n; i++) {
     scwi_decimal decimal = scwi_decimal_of(x[i]);
     if (!decimal.exact || !scwi_decimal_ticks(&decimal, *digits, &ticks[i]))
@@ -56,10 +59,10 @@ scw_status scwi_input_from_readings(scw_context *context,
   scw_status status = SCWI_ALLOCATE(context, input->n_readings, &ticks);
   if (status) return status;
   scwi_sample sample = {.n = input->n_readings, .x = input->readings};
-  if (ticks_of(sample.x, sample.n, ticks, &digits)) {
+  if (ticks_of(sample.x, sample.n, input->decimals, ticks, &digits)) {
     sample.ticks = ticks;
     sample.tick_size = pow(10, -digits);
-    if (given->step.origin != SCW_STEP_GIVEN)
+    if (given->step.origin == SCW_STEP_UNSET)
       given->step = scwi_display_step(ticks, sample.n, digits);
   }
   scwi_moments moments = scwi_moments_of(&sample);
@@ -110,25 +113,4 @@ size_t scwi_input_find(const scw_bench *bench, const char *name) {
   size_t i = 0;
   while (i < bench->n_inputs && strcmp(bench->input[i].given.name, name)) i++;
   return i;
-}
-
-scw_status scw_bench_take_readings(scw_context *context, scw_bench *bench,
-                                   size_t input, const double *values,
-                                   size_t n, scw_step step) {
-  scw_bench_input *to = &bench->input[input];
-  scwi_known_input known;
-  double *copy = NULL;
-  if (n == 0)
-    return scwi_fail(context, SCW_BAD_INPUT, "input `%s`: no readings in %s",
-                     to->given.name, to->file);
-  scw_status status = SCWI_ALLOCATE(context, n, &copy);
-  if (status) return status;
-  for (size_t i = 0; i < n; i++) copy[i] = values[i];
-  free((void *)to->readings);
-  to->readings = copy;
-  to->n_readings = n;
-  scw_step given = to->given.step;
-  status = scwi_input_from_readings(context, to);
-  to->given.step = given.origin == SCW_STEP_GIVEN ? given : step;
-  return status ? status : scwi_input_known(context, &to->given, &known);
 }

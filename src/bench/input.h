@@ -14,13 +14,14 @@ typedef struct scwi_input_number {
   bool may_be_zero; /* else 0 is "not given" */
 } scwi_input_number;
 
+enum { SCWI_INPUT_DECIMALS = 17 }; /* the most kept of readings */
 enum { SCWI_INPUT_NUMBERS = 11 };
 extern const scwi_input_number scwi_input_numbers[SCWI_INPUT_NUMBERS];
 
 double *scwi_input_number_of(scw_budget_given *given,
                              const scwi_input_number *number);
 
-/* n, mean, SD and (where the file does not give it) display step of
+/* n, mean, SD and (where it is SCW_STEP_UNSET) display step of
  * input->readings. */
 scw_status scwi_input_from_readings(scw_context *context,
                                     scw_bench_input *input);

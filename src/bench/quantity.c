@@ -70,7 +70,8 @@ scw_status scw_bench_find_quantity(scw_context *context,
   if (!named && bench->n_quantities == 1) *out = bench->quantity;
   if (*out) return SCW_OK;
   if (!bench->n_quantities)
-    scwi_text_add(&words, "holds no quantities");
+    scwi_text_add(&words, "holds no quantities; describe what is worked out "
+                          "under \"quantities\"");
   else if (named)
     scwi_text_format(&words, "no quantity is called %s; it has ", name);
   else

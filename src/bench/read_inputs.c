@@ -177,6 +177,9 @@ static scw_status take_list(const scwi_fields *fields,
                           "%s stands here, and a reading must be a number",
                           scwi_json_kind_words(v->kind));
     (*readings)[out->n_readings++] = v->number;
+    if (v->digits > out->decimals)
+      out->decimals = v->digits < SCWI_INPUT_DECIMALS ? v->digits
+                                                      : SCWI_INPUT_DECIMALS;
   }
   out->readings = *readings;
   return scwi_input_from_readings(fields->context, out);
@@ -220,6 +223,7 @@ static scw_status check_known(const scwi_fields *fields,
   if (!status) return SCW_OK;
   const scwi_json_value *at =
       known.fault ? scwi_json_find(fields->object, known.fault) : NULL;
+  if (!at && known.fault) at = scwi_json_find(fields->object, "readings");
   return scwi_told_at(fields, status, (at ? at : fields->object)->place);
 }
 

@@ -127,10 +127,10 @@ static scw_status take_quantity(const scwi_fields *fields, scw_bench *bench) {
 /* A failure inside a model, told at the place of its character in the file. */
 static scw_status told_inside(const scwi_fields *file, scw_status status,
                               const scwi_json_value *model) {
-  scwi_json_place place = model->place;
   if (status != SCW_BAD_INPUT) return status;
-  if (model->as_written) place.column += scw_context_column(file->context);
-  return scwi_told_at(file, status, place);
+  return scwi_told_at(
+      file, status,
+      scwi_json_place_in(model, scw_context_column(file->context)));
 }
 
 static scw_status check_models(const scwi_fields *file,

@@ -5,11 +5,15 @@
 #include <string.h>
 
 #include "memory.h"
+#include "utf8.h"
 
 bool scwi_is_readable(const char *text) {
   size_t length = strlen(text);
-  for (size_t i = 0; i < length; i++)
-    if ((unsigned char)text[i] < ' ' || text[i] == 0x7F) return false;
+  bool cut;
+  for (size_t i = 0, n; i < length; i += n) {
+    n = scwi_utf8_sequence(text + i, length - i, &cut);
+    if (n == 0 || (unsigned char)text[i] < ' ' || text[i] == 0x7F) return false;
+  }
   return length == 0 || (text[0] != ' ' && text[length - 1] != ' ');
 }
 

@@ -8,7 +8,8 @@
 
 #include "context.h"
 
-/* Something a person can read: no control characters, no blanks around. */
+/* Something a person can read: UTF-8, no control characters, no blanks
+ * around. */
 bool scwi_is_readable(const char *text);
 #define SCWI_READABLE "must be readable text without blanks before or after it"
 

@@ -2,6 +2,7 @@
 /* A bench as a bench file, one member a line so that people can read and
  * compare it. */
 #include <math.h>
+#include <string.h>
 
 #include "input.h"
 #include "json_text.h"
@@ -56,7 +57,20 @@ static void put_scatter(page *to, const void *item) {
   put_text(to, "date", entry->date);
 }
 
+/* With the zeros that tell the display step: 160.0. */
+static void add_reading(page *to, double value, int decimals) {
+  char number[SCWI_NUMBER_SIZE];
+  scwi_text_add(&to->text, scwi_number_text(value, number));
+  if (decimals == 0 || strpbrk(number, "eE")) return;
+  const char *point = strchr(number, '.');
+  int own = point ? (int)strlen(point + 1) : 0;
+  if (!point) scwi_text_add(&to->text, ".");
+  if (own < decimals) scwi_text_repeat(&to->text, '0', (size_t)(decimals - own));
+}
+
 static void put_readings(page *to, const scw_bench_input *input) {
+  const scw_step *step = &input->given.step;
+  bool told = !*input->file && !input->n_readings;
   if (*input->file) {
     put_text(to, "file", input->file);
     put_text(to, "column", input->column);
@@ -64,7 +78,7 @@ static void put_readings(page *to, const scw_bench_input *input) {
     start(to, "readings");
     for (size_t i = 0; i < input->n_readings; i++) {
       scwi_text_add(&to->text, i ? ", " : "[");
-      add_number(to, input->readings[i]);
+      add_reading(to, input->readings[i], input->decimals);
     }
     scwi_text_add(&to->text, "]");
   } else {
@@ -72,8 +86,8 @@ static void put_readings(page *to, const scw_bench_input *input) {
     put_number(to, "value", input->given.value);
     put_number(to, "sd", input->given.sd);
   }
-  if (input->given.step.origin == SCW_STEP_GIVEN)
-    put_number(to, "step", input->given.step.size);
+  if (step->origin == SCW_STEP_GIVEN || (told && step->size > 0))
+    put_number(to, "step", step->size);
 }
 
 static void put_input(page *to, const void *item) {

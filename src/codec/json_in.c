@@ -7,11 +7,13 @@
 #include "json_scan.h"
 #include "memory.h"
 #include "sha256.h"
+#include "utf8.h"
 
 typedef struct parser {
   scwi_json_scan scan;
   scwi_json_value *values; /* room for every value the text can hold */
   size_t taken, depth;
+  const scwi_json_file *file;
 } parser;
 
 static scw_status parse_value(parser *p, scwi_json_value *out);
@@ -125,16 +127,15 @@ static scw_status parse_value(parser *p, scwi_json_value *out) {
   out->place = scan->place;
   char c = scwi_json_peek(scan);
   if (c == '"') {
-    const char *start = scan->at;
+    const scwi_json_file *file = p->file;
     out->kind = SCWI_JSON_TEXT;
-    scw_status status = scwi_json_scan_text(scan, &out->text);
-    if (!status)
-      out->as_written = strlen(out->text) + 2 == (size_t)(scan->at - start);
-    return status;
+    out->written = (file->original ? file->original : file->bytes) +
+                   (scan->at + 1 - file->bytes);
+    return scwi_json_scan_text(scan, &out->text);
   }
   if (c == '-' || (c >= '0' && c <= '9')) {
     out->kind = SCWI_JSON_NUMBER;
-    return scwi_json_scan_number(scan, &out->number);
+    return scwi_json_scan_number(scan, &out->number, &out->digits);
   }
   if (c != '{' && c != '[') return parse_word(p, out);
   if (p->depth == SCWI_JSON_DEPTH)
@@ -171,10 +172,13 @@ static scw_status check_start(parser *p) {
 static scw_status parse(scw_context *context, size_t size,
                         scwi_json_file *file) {
   parser p = {.scan = {context, file->name, file->bytes, file->bytes + size,
-                       {1, 1}}};
+                       {1, 1}},
+              .file = file};
   scw_status status = SCWI_ALLOCATE(context, most_values(file->bytes, size),
                                     &file->values);
   p.values = file->values;
+  if (!status && size && memchr(file->bytes, '\\', size))
+    status = scwi_copy_text(context, file->bytes, size, &file->original);
   if (!status) status = check_start(&p);
   if (status) return status;
   scwi_json_value *root = next_value(&p);
@@ -230,6 +234,7 @@ scw_status scwi_json_read(scw_context *context, scw_source source,
 
 void scwi_json_file_free(scwi_json_file *file) {
   free(file->bytes);
+  free(file->original);
   free(file->values);
   *file = (scwi_json_file){0};
 }
@@ -239,6 +244,27 @@ const scwi_json_value *scwi_json_find(const scwi_json_value *object,
   const scwi_json_value *member = object->first;
   while (member && strcmp(member->key, key)) member = member->next;
   return member;
+}
+
+/* Bytes of the character or escape at `written`, a valid text. */
+static size_t written_length(const char *written) {
+  bool cut;
+  if (*written != '\\') return scwi_utf8_sequence(written, 4, &cut);
+  if (written[1] != 'u') return 2;
+  bool pair = strchr("dD", written[2]) && strchr("89abAB", written[3]);
+  return pair ? 12 : 6;
+}
+
+scwi_json_place scwi_json_place_in(const scwi_json_value *text, size_t n) {
+  scwi_json_place place = text->place;
+  const char *at = text->written;
+  place.column++;
+  for (; n > 1 && *at && *at != '"'; n--) {
+    size_t length = written_length(at);
+    place.column += *at == '\\' ? length : 1;
+    at += length;
+  }
+  return place;
 }
 
 const char *scwi_json_kind_words(scwi_json_kind kind) {

@@ -34,9 +34,9 @@ typedef struct scwi_json_value {
   scwi_json_place place, key_place;
   const char *key;       /* of an object's member; else null */
   const char *text;      /* of a text, closed by a zero; else null */
-  bool as_written;       /* the text has no escapes: its characters follow
-                            the quote at `place` one by one */
+  const char *written;   /* of a text: as the file has it, escapes and all */
   double number;         /* of a number */
+  int digits;            /* decimals it is written with, below 0 for 12e3 */
   bool yes;              /* of true */
   const struct scwi_json_value *first, *next; /* members or items, in order */
   size_t n;              /* how many */
@@ -47,7 +47,8 @@ typedef struct scwi_json_file {
   const char *name;      /* borrowed from the source */
   char sha256[65];
   const scwi_json_value *root;
-  char *bytes;
+  char *bytes;           /* texts decoded */
+  char *original;        /* as read; null where nothing was to be decoded */
   scwi_json_value *values;
 } scwi_json_file;
 
@@ -60,6 +61,10 @@ void scwi_json_file_free(scwi_json_file *file);
 /* The member of an object by its key, or null. */
 const scwi_json_value *scwi_json_find(const scwi_json_value *object,
                                       const char *key);
+
+/* Where the n-th character of a text stands in the file, from 1 on; behind the
+ * last one its closing quote. An escape is one character. */
+scwi_json_place scwi_json_place_in(const scwi_json_value *text, size_t n);
 
 /* "a number", "a text", ... for messages. */
 const char *scwi_json_kind_words(scwi_json_kind kind);

@@ -189,14 +189,18 @@ static scw_status check_number(scwi_json_scan *scan) {
   return SCW_OK;
 }
 
-scw_status scwi_json_scan_number(scwi_json_scan *scan, double *out) {
+scw_status scwi_json_scan_number(scwi_json_scan *scan, double *out,
+                                 int *digits) {
   scwi_json_place place = scan->place;
   char *start = scan->at;
   scwi_decimal decimal;
   scw_status status = check_number(scan);
   if (status) return status;
   switch (scwi_decimal_read(start, (size_t)(scan->at - start), '.', &decimal)) {
-  case SCWI_DECIMAL_OK: *out = decimal.value; return SCW_OK;
+  case SCWI_DECIMAL_OK:
+    *out = decimal.value;
+    *digits = decimal.digits;
+    return SCW_OK;
   case SCWI_DECIMAL_TOO_LARGE:
     return refuse_at(scan, place, "a number too large to be held; numbers go "
                                   "up to 1.7e308");

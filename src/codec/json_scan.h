@@ -26,7 +26,9 @@ scw_status scwi_json_unexpected(scwi_json_scan *scan, const char *expected);
 
 /* At a quote: decodes the text in its own place, closed by a zero. */
 scw_status scwi_json_scan_text(scwi_json_scan *scan, const char **out);
-/* At a digit or a minus. */
-scw_status scwi_json_scan_number(scwi_json_scan *scan, double *out);
+/* At a digit or a minus; *digits are the decimals it is written with, below 0
+ * for 12e3. */
+scw_status scwi_json_scan_number(scwi_json_scan *scan, double *out,
+                                 int *digits);
 
 #endif

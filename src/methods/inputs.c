@@ -156,17 +156,20 @@ static scw_status check_fields(scw_context *context,
     status = check_number(context, given, i);
   }
   if (status) return status;
-  *fault = NULL;
-  if (given->n && !(takes & N)) return refuse_field(context, given, "n");
+  *fault = "n";
+  if (given->n && !(takes & N)) return refuse_field(context, given, *fault);
+  *fault = "step";
   if (given->step.size != 0 && !(takes & STEP))
-    return refuse_field(context, given, "step");
+    return refuse_field(context, given, *fault);
+  *fault = "relative";
   if (given->relative && !(takes & RELATIVE))
-    return refuse_field(context, given, "relative");
+    return refuse_field(context, given, *fault);
   if (given->relative && given->value == 0)
     return scwi_fail(context, SCW_BAD_INPUT,
                      "input `%s`: a relative uncertainty of a value of 0 says "
                      "nothing; give it in the unit of the value",
                      given->name);
+  *fault = NULL;
   return SCW_OK;
 }
 
@@ -191,17 +194,20 @@ static scw_status from_readings(scw_context *context,
                                 const scw_budget_given *given,
                                 scwi_known_input *out) {
   scwi_uncertainty u;
+  out->fault = "step";
   if (!(given->step.size >= 0) || !isfinite(given->step.size))
     return scwi_fail(context, SCW_BAD_INPUT,
                      "input `%s`: the display step must be 0 or more",
                      given->name);
   scwi_moments moments = {given->n, given->value, given->sd};
   scw_presence state = scwi_uncertainty_of_mean(moments, given->step, &u);
+  out->fault = "n";
   if (state == SCW_ONE_READING)
     return scwi_fail(context, SCW_BAD_INPUT,
                      "input `%s`: fewer than two readings have no scatter; "
                      "take more, or give its uncertainty another way",
                      given->name);
+  out->fault = "sd";
   if (state != SCW_PRESENT)
     return scwi_fail(context, SCW_BAD_INPUT,
                      "input `%s`: its readings are all the same, which does "
@@ -219,11 +225,13 @@ static scw_status from_certificate(scw_context *context,
                                    scwi_known_input *out) {
   double k = given->k;
   scw_status status = SCW_OK;
+  out->fault = "unreliability";
   if (given->df > 0 && given->unreliability > 0)
     return scwi_fail(context, SCW_BAD_INPUT,
                      "input `%s`: `df` and `unreliability` say the same thing; "
                      "give one of them",
                      given->name);
+  out->fault = "expanded";
   if (given->df > 0) out->df = given->df;
   if (k == 0 && given->level == 0)
     return scwi_fail(context, SCW_BAD_INPUT,
@@ -256,6 +264,7 @@ static scw_status known(scw_context *context, const scw_budget_given *given,
   if (r > 0) out->df = 1 / (2 * r * r);
   if (given->kind == SCW_KIND_CERTIFICATE)
     return from_certificate(context, given, unit, out);
+  out->fault = "limit_half_width";
   if (given->kind == SCW_KIND_UNCERTAIN_LIMITS &&
       given->limit_half_width >= given->half_width)
     return scwi_fail(context, SCW_BAD_INPUT,
@@ -269,15 +278,15 @@ static scw_status known(scw_context *context, const scw_budget_given *given,
 scw_status scwi_input_known(scw_context *context, const scw_budget_given *given,
                             scwi_known_input *out) {
   *out = (scwi_known_input){.estimate = given->value, .df = INFINITY};
-  const char *fault;
-  scw_status status = check_fields(context, given, &fault);
+  scw_status status = check_fields(context, given, &out->fault);
   if (!status) status = known(context, given, out);
+  if (!status) out->fault = NULL;
   bool held = isfinite(out->u) && (out->u > 0 || given->kind == SCW_KIND_EXACT);
   if (!status && !held)
     status = scwi_fail(context, SCW_BAD_INPUT,
                        "input `%s`: its uncertainty is beyond what can be "
                        "worked with; choose another unit",
                        given->name);
-  if (status) *out = (scwi_known_input){.fault = fault};
+  if (status) *out = (scwi_known_input){.fault = out->fault};
   return status;
 }

@@ -109,6 +109,31 @@ static void places(void **state) {
   scwi_json_file_free(&file);
 }
 
+/* A text's characters are found again in the file, however they are written. */
+static void places_in_texts(void **state) {
+  static const char text[] =
+      "[\n  \"a\xC3\xA9\\u00e9\\n\\ud83d\\uDE00\\\\z\", \"b\xC3\xA9z\"]";
+  static const size_t wanted[] = {4, 5, 6, 12, 14, 26, 28, 29, 29};
+  scwi_json_file file;
+  (void)state;
+  assert_int_equal(read_bytes(text, strlen(text), &file), SCW_OK);
+  const scwi_json_value *first = file.root->first, *second = first->next;
+  assert_string_equal(first->text,
+                      "a\xC3\xA9\xC3\xA9\n\xF0\x9F\x98\x80\\z");
+  for (size_t i = 0; i < sizeof wanted / sizeof *wanted; i++) {
+    scwi_json_place place = scwi_json_place_in(first, i + 1);
+    assert_int_equal(place.line, 2);
+    assert_int_equal(place.column, wanted[i]);
+  }
+  assert_int_equal(scwi_json_place_in(second, 3).column, 35);
+  scwi_json_file_free(&file);
+  static const char plain[] = "[\"b\xC3\xA9z\"]"; /* nothing to decode */
+  assert_int_equal(read_bytes(plain, strlen(plain), &file), SCW_OK);
+  assert_int_equal(scwi_json_place_in(file.root->first, 3).column, 5);
+  assert_int_equal(scwi_json_place_in(file.root->first, 9).column, 6);
+  scwi_json_file_free(&file);
+}
+
 typedef struct refusal {
   const char *text;
   size_t size; /* 0: the length of the text */
@@ -264,7 +289,8 @@ static void hash(void **state) {
 int main(void) {
   const struct CMUnitTest tests[] = {
       cmocka_unit_test(taken),   cmocka_unit_test(byte_order_mark),
-      cmocka_unit_test(places),  cmocka_unit_test(refused),
+      cmocka_unit_test(places),  cmocka_unit_test(places_in_texts),
+      cmocka_unit_test(refused),
       cmocka_unit_test(limits),  cmocka_unit_test(reading_fails),
       cmocka_unit_test(hash)};
   return cmocka_run_group_tests(tests, make_context, free_context);

@@ -169,6 +169,11 @@ static void refuse(scw_budget_given given, const char *words) {
   if (!strstr(message, words) || !strstr(message, "input `block`"))
     fail_msg("`%s` is not in: %s", words, message);
   assert_true(out.u == 0 && out.estimate == 0);
+  const char *field = words + (strncmp(words, "needs ", 6) ? 0 : 6);
+  if (*field != '`') return;
+  size_t length = strcspn(field + 1, "`");
+  assert_int_equal(strlen(out.fault), length);
+  assert_memory_equal(out.fault, field + 1, length);
 }
 
 static void refusals_name_the_field(void **state) {
