@@ -5,6 +5,7 @@
 
 #include "scatterwise/bench.h"
 #include "scatterwise/bench_budget.h"
+#include "scatterwise/bridge.h"
 #include "scatterwise/budget.h"
 #include "scatterwise/change.h"
 #include "scatterwise/comparison.h"

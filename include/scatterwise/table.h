@@ -42,6 +42,8 @@ typedef enum scw_role {
   SCW_ROLE_INSTRUMENT, /* the meter or gauge */
   SCW_ROLE_STANDARD,   /* the check standard: a tile, a block */
   SCW_ROLE_EVENT,      /* a remark on a day: recalibrated */
+  /* Of a bridge; found from header words with scw_table_options.bridge. */
+  SCW_ROLE_KIND,       /* tells products from baselines */
   SCW_ROLE_COUNT
 } scw_role;
 
@@ -81,6 +83,7 @@ typedef struct scw_reading {
   int32_t grid_row, grid_column; /* of the row and column columns, which go
                             together */
   int32_t date, instrument, standard, event; /* as written, of a dated log */
+  int32_t kind;          /* product or baseline, of a bridge */
 } scw_reading;
 
 /* How to read; zero-initialise for all guesses. Column names are matched
@@ -100,6 +103,9 @@ typedef struct scw_table_options {
   bool log;             /* a dated log: header words for date, instrument,
                            standard and event are looked for; `date` is then no
                            session, and a note is an event */
+  bool bridge;          /* an old method beside a new one: header words item,
+                           method, kind, old and new are looked for; the old
+                           side is before, the new one after */
 } scw_table_options;
 
 /* A cell or row that was not used, and why. `reason` is a short fixed text:

@@ -181,16 +181,69 @@ static void find_log_roles(scwi_start *start) {
   }
 }
 
+/* Header words of a bridge; `old 1`, `old_2`, `new` are told by their label. */
+static const struct {
+  const char *word;
+  scw_role role;
+} bridge_words[] = {{"item", SCW_ROLE_SET},
+                    {"items", SCW_ROLE_SET},
+                    {"method", SCW_ROLE_STATE},
+                    {"kind", SCW_ROLE_KIND}};
+
+static void find_bridge_roles(scwi_start *start) {
+  for (size_t w = 0; w < sizeof bridge_words / sizeof *bridge_words; w++) {
+    scwi_span word = {bridge_words[w].word, strlen(bridge_words[w].word)};
+    for (size_t i = 0; i < start->n; i++) {
+      scwi_heading *heading = start->heading + i;
+      if (!heading->text.length || !scwi_same_name(word, heading->name))
+        continue;
+      heading->kind = SCWI_HEAD_ROLE;
+      heading->role = bridge_words[w].role;
+    }
+  }
+}
+
+static bool any_heading(const scwi_start *start, const char *label) {
+  scwi_span name = {label, strlen(label)};
+  for (size_t i = 0; i < start->n; i++)
+    if (start->heading[i].text.length &&
+        scwi_heading_is(start->heading + i, name))
+      return true;
+  return false;
+}
+
+/* Columns of both methods, or a column that names the method. */
+static scw_status check_bridge(scw_context *context, const scwi_start *start,
+                               const scw_table_options *options,
+                               const char *file) {
+  char columns[600];
+  if (!options->before_label || !options->after_label ||
+      (any_heading(start, options->before_label) &&
+       any_heading(start, options->after_label)))
+    return SCW_OK;
+  return scwi_fail_at(context, SCW_BAD_INPUT, file,
+                      start->n ? start->heading[0].line : 0, 0,
+                      "no columns of the old and of the new method: head them "
+                      "old and new, add a column headed method, or say which "
+                      "they are with --old and --new. The columns are: %s",
+                      scwi_columns_text(start, columns, sizeof columns));
+}
+
 scw_status scwi_layout_options(scw_context *context,
                                const scw_table_options *options,
                                scwi_start *start, const char *file) {
   scw_status status = SCW_OK;
   if (options->log && !start->bare) find_log_roles(start);
+  if (options->bridge && !start->bare) find_bridge_roles(start);
   for (int role = SCW_ROLE_COUNT - 1; role >= 0 && status == SCW_OK; role--)
     if (options->column[role])
       status = choose_role(context, start, file, options->column[role],
                            (scw_role)role);
   if (status != SCW_OK || has_state(start)) return status;
+  if (options->bridge) {
+    status = check_bridge(context, start, options, file);
+    if (status != SCW_OK) return status;
+  }
   if (options->before_label)
     status = choose_side(context, start, file, options->before_label,
                          SCW_SIDE_BEFORE);

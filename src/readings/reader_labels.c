@@ -25,6 +25,7 @@ int32_t *scwi_reading_label(scw_reading *row, scw_role role) {
     case SCW_ROLE_INSTRUMENT: return &row->instrument;
     case SCW_ROLE_STANDARD: return &row->standard;
     case SCW_ROLE_EVENT: return &row->event;
+    case SCW_ROLE_KIND: return &row->kind;
     default: return NULL;
   }
 }

@@ -7,6 +7,6 @@ const char *scw_role_name(scw_role role) {
       "reading", "set",     "product",   "panel",    "state", "spot", "repeat",
       "order",   "session", "direction", "geometry", "x",     "y",       "replaces",
       "takes_back", "operator", "row", "column",
-      "date", "instrument", "standard", "event"};
+      "date", "instrument", "standard", "event", "kind"};
   return (unsigned)role < SCW_ROLE_COUNT ? names[role] : "unknown";
 }

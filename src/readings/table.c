@@ -18,7 +18,8 @@ scw_reading scwi_reading_none(void) {
       .by = SCW_NO_LABEL,       .grid_row = SCW_NO_LABEL,
       .grid_column = SCW_NO_LABEL, .date = SCW_NO_LABEL,
       .instrument = SCW_NO_LABEL, .standard = SCW_NO_LABEL,
-      .event = SCW_NO_LABEL,    .order = NAN, .x = NAN, .y = NAN};
+      .event = SCW_NO_LABEL,    .kind = SCW_NO_LABEL,
+      .order = NAN, .x = NAN, .y = NAN};
 }
 
 scw_status scwi_table_new(scw_context *context, const char *name,
@@ -110,7 +111,8 @@ static void map_labels(scw_reading *reading, const int32_t *map) {
       &reading->session, &reading->direction, &reading->geometry,
       &reading->replaces, &reading->takes_back, &reading->by,
       &reading->grid_row, &reading->grid_column, &reading->date,
-      &reading->instrument, &reading->standard, &reading->event};
+      &reading->instrument, &reading->standard, &reading->event,
+      &reading->kind};
   for (size_t i = 0; i < sizeof labels / sizeof *labels; i++)
     if (*labels[i] != SCW_NO_LABEL) *labels[i] = map[*labels[i]];
 }

@@ -30,7 +30,7 @@ HEADER_OF = {
     "budget": "methods", "monte_carlo": "methods", "bench_budget": "questions",
     "readings": "questions", "change": "questions", "plan": "questions",
     "given": "questions", "layout": "questions", "panel": "questions",
-    "drift": "questions",
+    "drift": "questions", "bridge": "questions",
     "report": "report",
     "scatterwise": "cli",
 }
