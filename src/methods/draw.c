@@ -8,8 +8,9 @@
 #include "eigen.h"
 #include "memory.h"
 
-/* Streams of one input: its own, then what else it needs. */
-enum { OWN, SECOND, FACTOR, STREAMS };
+/* Streams of one input: its own, then what else it needs. TOGETHER is that of
+ * an eigenvector of the correlations, which belongs to no one input. */
+enum { OWN, SECOND, FACTOR, TOGETHER, STREAMS };
 
 static scwi_stream_at stream_of(uint64_t seed, uint64_t block, size_t input,
                                 unsigned which) {
@@ -193,8 +194,8 @@ static void draw_group(const scwi_draw *draw, uint64_t seed, uint64_t block,
   for (size_t k = 0; k < n; k++) {
     double weight = draw->root[i * n + k];
     if (weight == 0) continue;
-    scwi_stream_at own = stream_of(seed, block, k, OWN);
-    scwi_normal_deviates(&draw->ziggurat, &own, room, m);
+    scwi_stream_at common = stream_of(seed, block, k, TOGETHER);
+    scwi_normal_deviates(&draw->ziggurat, &common, room, m);
     for (size_t t = 0; t < m; t++) x[t] += weight * room[t];
   }
   scale(x, m, draw->as_normal || !own_scale ? known->u : known->scale);
