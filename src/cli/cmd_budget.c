@@ -74,16 +74,18 @@ static bool has_figure(const scw_bench_budget *result) {
 static cli_exit answer(cli_run *run, const scw_bench *bench,
                        const cli_bench_tables *tables) {
   const cli_budget_request *asked = &run->request.budget;
+  scw_settings *settings = &run->request.settings;
+  settings->seed = asked->seed > 0 ? asked->seed : settings->seed;
   const scw_bench_budget_options options = {
       .quantity = asked->quantity,
       .no_trials = asked->no_trials,
       .trials = {.trials = asked->trials,
                  .digits = asked->digits,
-                 .seed = asked->seed > 0 ? asked->seed : 1}};
+                 .seed = settings->seed}};
   scw_bench_budget result = {.n_quantities = 0};
   cli_exit code = CLI_ANSWERED;
   scw_status status = scw_bench_budget_of(
-      run->context, bench, &run->request.settings, &options, &result);
+      run->context, bench, settings, &options, &result);
   if (status == SCW_OK) {
     code = has_figure(&result) ? CLI_ANSWERED : CLI_NO_FIGURE;
     status = scw_report_budget(

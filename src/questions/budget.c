@@ -138,6 +138,7 @@ scw_status scw_bench_budget_of(scw_context *context, const scw_bench *bench,
   if (!status) status = note_run(context, out);
   out->options = *options;
   out->options.quantity = NULL;
+  if (!out->options.trials.digits) out->options.trials.digits = 2;
   out->bench = (scw_input){.name = bench->name, .shape = "bench file",
                            .encoding = "UTF-8"};
   memcpy(out->bench.sha256, bench->sha256, sizeof out->bench.sha256);

@@ -60,15 +60,13 @@ static scw_status note_trials(scw_context *context,
                      "trials, and the law's own is in doubt.",
                      trials->failed, trials->trials);
   scw_status status = note_law(context, of, notes);
-  if (!status && trials->mean.state == SCW_NO_MEAN)
-    status = scwi_note(context, notes, "no_mean",
-                       "With so few readings, or one of few readings to divide "
-                       "by, the result has no mean and no SD; its intervals "
-                       "stand.");
-  else if (!status && trials->sd.state == SCW_NO_SD)
-    status = scwi_note(context, notes, "no_sd",
-                       "With so few readings, or one of few readings to divide "
-                       "by, the result has no SD; its intervals stand.");
+  bool no_mean = trials->mean.state == SCW_NO_MEAN;
+  if (!status && (no_mean || trials->sd.state == SCW_NO_SD))
+    status = scwi_note(context, notes, no_mean ? "no_mean" : "no_sd",
+                       "So few readings behind an input, or an input of "
+                       "readings to divide by, leave the result of the trials "
+                       "without %s; its median and intervals stand.",
+                       no_mean ? "a mean and an SD" : "an SD");
   if (!status && !trials->settled)
     status = scwi_note(context, notes, "trials_unsettled",
                        "%zu trials do not settle the last digit shown.",
@@ -126,6 +124,16 @@ static scw_status note_shared(scw_context *context, const scw_bench *bench,
   return scwi_note_take(context, notes, "shared_not_said", &text);
 }
 
+/* A level of gloss, and no difference of two: some readings are near it. */
+static bool is_level(const scw_budget *budget) {
+  for (size_t i = 0; i < budget->n_lines; i++)
+    if (budget->lines[i].kind == SCW_KIND_READINGS &&
+        fabs(budget->lines[i].estimate - budget->estimate) <=
+            0.2 * fabs(budget->estimate))
+      return true;
+  return false;
+}
+
 /* Common practice after ISO 2813: 60 degrees for all, 20 above 70 GU, 85 below
  * 10 GU. */
 static scw_status note_geometry(scw_context *context,
@@ -135,13 +143,14 @@ static scw_status note_geometry(scw_context *context,
   double gloss = of->budget.estimate;
   const char *better = gloss > 70 ? "20" : gloss < 10 ? "85" : NULL;
   if (quantity->measures != SCW_MEASURES_GLOSS || of->why_not || !better ||
+      !is_level(&of->budget) ||
       strcmp(quantity->geometry, "60"))
     return SCW_OK;
   return scwi_note(context, notes, "geometry_advice",
-                   "At 60 degrees this surface reads %s 10 to 70 GU, where the "
-                   "scale tells most; %s degrees tells such surfaces apart "
-                   "better (ISO 2813). A series stays at one angle.",
-                   gloss > 70 ? "above" : "below", better);
+                   "At 60 degrees this surface reads %s GU; %s degrees tells such "
+                   "surfaces apart better (ISO 2813). A series stays at one "
+                   "angle.",
+                   gloss > 70 ? "above 70" : "below 10", better);
 }
 
 /* What the readings behind an input say of themselves. */

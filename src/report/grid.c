@@ -202,6 +202,10 @@ static void print_headings(scwi_sheet *sheet, const scwi_grid *grid,
   next_line(sheet, out);
 }
 
+bool scwi_grid_fits(const scwi_grid *grid) {
+  return grid->cells.failed || !grid->n_cells || measured(grid).fits;
+}
+
 static void print_rows(scwi_sheet *sheet, const scwi_grid *grid) {
   const char *row[SCWI_GRID_COLUMNS];
   layout out = {0};

@@ -37,6 +37,9 @@ void scwi_grid_figure(scwi_grid *grid, scw_figure figure, int decimals);
 void scwi_grid_range(scwi_grid *grid, scw_interval interval, int decimals);
 void scwi_grid_blanks(scwi_grid *grid, size_t cells);
 
+/* Whether its columns fit the page. */
+bool scwi_grid_fits(const scwi_grid *grid);
+
 /* Prints the grid, headings first where there are any, and frees it. */
 void scwi_sheet_grid(scwi_sheet *sheet, scwi_grid *grid);
 

@@ -151,6 +151,9 @@ static scwi_json *quantity_of(const scw_quantity_budget *of) {
 static scwi_json *settings_of(const scw_bench_budget *result) {
   scwi_json *to = scwi_json_settings(&result->settings);
   scwi_json_count(to, "trials", result->options.trials.trials);
+  scwi_json_bool(to, "no_trials", result->options.no_trials);
+  scwi_json_whole(to, "digits",
+                  (unsigned long long)result->options.trials.digits);
   scwi_json_number(to, "second_order", 0.05);
   return to;
 }

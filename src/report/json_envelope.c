@@ -38,7 +38,7 @@ static scwi_json *input_of(const scw_input *input) {
   scwi_json *to = scwi_json_object();
   scwi_json_text(to, "name", input->name);
   scwi_json_text(to, "sha256", input->sha256[0] ? input->sha256 : NULL);
-  scwi_json_whole(to, "bytes", input->bytes);
+  scwi_json_count(to, "bytes", (size_t)input->bytes);
   scwi_json_text(to, "encoding", input->encoding);
   add_mark(to, "separator", input->separator);
   scwi_json_bool(to, "separator_given", input->separator_given);

@@ -32,47 +32,86 @@ static void digits_cell(scwi_grid *grid, double value, int digits) {
   scwi_grid_cell(grid, scwi_significant_text(value, digits, number));
 }
 
-static void add_line(scwi_grid *grid, const scw_budget_line *line) {
-  scwi_text share = {0}, df = {0};
-  bool uncertain = line->standard_uncertainty > 0;
-  if (scwi_present(line->share)) put_share(&share, line->share.value);
-  if (scwi_present(line->df)) scwi_word_df(&df, line->df.value);
-  if (share.failed || df.failed) grid->cells.failed = true;
-  scwi_grid_cell(grid, line->name);
-  scwi_grid_fixed(grid, line->estimate,
-                  scwi_decimals_for(line->standard_uncertainty,
-                                    line->estimate));
-  if (uncertain) {
-    digits_cell(grid, line->standard_uncertainty, 2);
-    scwi_grid_cell(grid, df.data);
-    digits_cell(grid, line->sensitivity, 3);
-    digits_cell(grid, line->contribution, 2);
-    scwi_grid_cell(grid, share.data);
-  } else {
-    scwi_grid_blanks(grid, 5);
-  }
-  scwi_grid_cell(grid, scw_budget_kind_text(line->kind));
-  scwi_text_free(&share);
-  scwi_text_free(&df);
+/* A cell from a text, which is emptied. */
+static void text_cell(scwi_grid *grid, scwi_text *text) {
+  if (text->failed) grid->cells.failed = true;
+  scwi_grid_cell(grid, text->data);
+  scwi_text_clear(text);
 }
 
+enum { KNOWN = 1, EFFECT = 2 }; /* halves of the table */
+
+/* What is known of the input. */
+static void add_known(scwi_grid *grid, const scw_budget_line *line,
+                      scwi_text *text) {
+  double u = line->standard_uncertainty;
+  scwi_grid_cell(grid, scw_budget_kind_text(line->kind));
+  scwi_grid_fixed(grid, line->estimate, scwi_decimals_for(u, line->estimate));
+  if (!(u > 0)) {
+    scwi_grid_blanks(grid, 2);
+    return;
+  }
+  digits_cell(grid, u, 2);
+  if (scwi_present(line->df)) scwi_word_df(text, line->df.value);
+  text_cell(grid, text);
+}
+
+/* What it does to the result. */
+static void add_effect(scwi_grid *grid, const scw_budget_line *line,
+                       scwi_text *text) {
+  if (!(line->standard_uncertainty > 0)) {
+    scwi_grid_blanks(grid, 3);
+    return;
+  }
+  digits_cell(grid, line->sensitivity, 3);
+  digits_cell(grid, line->contribution, 2);
+  if (scwi_present(line->share)) put_share(text, line->share.value);
+  text_cell(grid, text);
+}
+
+static void fill(scwi_grid *grid, const scw_budget *budget, int halves) {
+  scwi_text text = {0};
+  for (size_t i = 0; i < budget->n_lines; i++) {
+    const scw_budget_line *line = &budget->lines[i];
+    scwi_grid_cell(grid, line->name);
+    if (halves & KNOWN) add_known(grid, line, &text);
+    if (halves & EFFECT) add_effect(grid, line, &text);
+  }
+  scwi_text_free(&text);
+}
+
+#define INPUT_COLUMN {"input", SCWI_LEFT, 0, false, 0}
+#define KNOWN_COLUMNS                                                          \
+  {"known as", SCWI_LEFT, 2, false, 0}, {"estimate", SCWI_POINT, 2, false, 0}, \
+      {"st. unc.", SCWI_POINT, 2, false, 0}, {"df", SCWI_POINT, 2, false, 0}
+#define EFFECT_COLUMNS                                                         \
+  {"slope", SCWI_POINT, 2, false, 0}, {"adds", SCWI_POINT, 2, false, 0},       \
+      {"share", SCWI_RIGHT, 2, false, 0}
+
+#define GRID_OF(list)                                                          \
+  { .columns = list, .n_columns = sizeof list / sizeof *list }
+
+/* On one page, or its two halves one below the other. */
 static void inputs_table(scwi_sheet *sheet, const scw_quantity_budget *of) {
-  static const scwi_column columns[] = {
-      {"input", SCWI_LEFT, 0, false, 0},
-      {"estimate", SCWI_POINT, 2, false, 0},
-      {"st. unc.", SCWI_POINT, 2, false, 0},
-      {"df", SCWI_POINT, 2, false, 0},
-      {"sensitivity", SCWI_POINT, 2, false, 0},
-      {"contribution", SCWI_POINT, 2, false, 0},
-      {"share", SCWI_RIGHT, 2, false, 0},
-      {"known as", SCWI_LEFT, 2, false, 0}};
-  scwi_grid grid = {.columns = columns,
-                    .n_columns = sizeof columns / sizeof *columns};
-  for (size_t i = 0; i < of->budget.n_lines; i++)
-    add_line(&grid, &of->budget.lines[i]);
+  static const scwi_column whole[] = {INPUT_COLUMN, KNOWN_COLUMNS,
+                                      EFFECT_COLUMNS};
+  static const scwi_column known[] = {INPUT_COLUMN, KNOWN_COLUMNS};
+  static const scwi_column effect[] = {INPUT_COLUMN, EFFECT_COLUMNS};
+  scwi_grid grid = GRID_OF(whole), first = GRID_OF(known),
+            second = GRID_OF(effect);
   if (!of->budget.n_lines) return;
+  fill(&grid, &of->budget, KNOWN | EFFECT);
   scwi_sheet_gap(sheet);
-  scwi_sheet_grid(sheet, &grid);
+  if (scwi_grid_fits(&grid)) {
+    scwi_sheet_grid(sheet, &grid);
+  } else {
+    scwi_text_free(&grid.cells);
+    fill(&first, &of->budget, KNOWN);
+    fill(&second, &of->budget, EFFECT);
+    scwi_sheet_grid(sheet, &first);
+    scwi_sheet_gap(sheet);
+    scwi_sheet_grid(sheet, &second);
+  }
   scwi_sheet_gap(sheet);
 }
 
@@ -101,7 +140,7 @@ static void help(scwi_sheet *sheet, const scw_quantity_budget *of) {
   if (!scwi_present(line->if_perfect)) return;
   double u = budget->standard_uncertainty.value;
   if (line->if_perfect.value > u * (1 - LITTLE / 100.0)) {
-    scwi_text_add(text, "no input alone: with the best of them known exactly "
+    scwi_text_add(text, "no single input: with the best of them known exactly "
                         "the standard uncertainty would still be ");
     put(text, line->if_perfect.value, 2, unit);
   } else {
@@ -117,7 +156,7 @@ static void help(scwi_sheet *sheet, const scw_quantity_budget *of) {
     scwi_text_add(text, "; with twice as many readings, ");
     put(text, of->more_readings.value, 2, unit);
   }
-  scwi_sheet_labelled_scratch(sheet, "would help");
+  scwi_sheet_labelled_scratch(sheet, "helps most");
 }
 
 static void put_interval(scwi_text *text, scw_interval interval, double width,
@@ -130,13 +169,13 @@ static void put_interval(scwi_text *text, scw_interval interval, double width,
 static const char *agreement_words(scw_agreement agreement) {
   switch (agreement) {
     case SCW_AGREES:
-      return "; the law of propagation agrees";
+      return "; the law of propagation agrees with them";
     case SCW_DIFFERS:
-      return "; the law of propagation differs";
+      return "; the law of propagation differs from them";
     case SCW_AGREEMENT_UNDECIDED:
       return "; too few to say whether the law of propagation holds";
     default:
-      return "";
+      return "; they cannot judge the law of propagation";
   }
 }
 
@@ -167,11 +206,15 @@ static void trials_lines(scwi_sheet *sheet, const scw_quantity_budget *of) {
     double width = (trials->symmetric.high - trials->symmetric.low) / 2;
     put_moments(text, trials, unit);
     scwi_sheet_labelled_scratch(sheet, "by trials");
+    scwi_word_percent(text, trials->symmetric.level);
+    scwi_text_add(text, " in ");
     put_interval(text, trials->symmetric, width, unit);
-    scwi_text_add(text, ", as much beyond either end");
+    scwi_text_add(text, ", as much left out at either end");
     scwi_sheet_labelled_scratch(sheet, "");
+    scwi_word_percent(text, trials->shortest.level);
+    scwi_text_add(text, " in ");
     put_interval(text, trials->shortest, width, unit);
-    scwi_text_add(text, ", the shortest");
+    scwi_text_add(text, ", the shortest such interval");
     scwi_sheet_labelled_scratch(sheet, "");
   }
   scwi_text_format(text, "%zu trials, seed %s%s", trials->trials,
@@ -234,44 +277,54 @@ static void limits_line(scwi_sheet *sheet, const scw_quantity_budget *of) {
   scwi_sheet_labelled_scratch(sheet, "within limits");
 }
 
-static void put_pair(scwi_text *text, scw_figure one, scw_figure two,
-                     double times, const char *unit) {
-  put(text, one.value * times, 2, unit);
-  scwi_text_add(text, " by one meter, ");
-  put(text, two.value * times, 2, unit);
-  scwi_text_add(text, " by two");
+static void add_pair(scwi_grid *grid, const char *label, scw_figure one,
+                     scw_figure two, double times, const char *unit,
+                     const char *cancel) {
+  scwi_text text = {0};
+  scwi_grid_cell(grid, label);
+  put(&text, one.value * times, 2, unit);
+  text_cell(grid, &text);
+  put(&text, two.value * times, 2, unit);
+  text_cell(grid, &text);
+  scwi_grid_cell(grid, cancel && *cancel ? cancel : "nothing");
+  scwi_text_free(&text);
 }
 
-static void put_cancel(scwi_text *text, const char *names) {
-  if (names && *names) scwi_text_format(text, "; %s cancel%s", names,
-                                        strchr(names, ',') ? "" : "s");
-}
-
+/* Two results beside each other. */
 static void two_lines(scwi_sheet *sheet, const scw_quantity_budget *of) {
+  static const scwi_column columns[] = {
+      {NULL, SCWI_LEFT, 0, false, 0},
+      {"same bench", SCWI_POINT, 2, false, 0},
+      {"two benches", SCWI_POINT, 2, false, 0},
+      {"cancels on the same bench", SCWI_LEFT, 2, false, 0}};
   const scw_two_results *two = &of->two;
-  scwi_text *text = &sheet->scratch;
+  scwi_grid grid = GRID_OF(columns);
   if (two->state != SCW_PRESENT) return;
-  scwi_text_add(text, "readings a tenth apart: standard uncertainty of the "
-                      "difference ");
-  put_pair(text, two->difference_one_meter, two->difference_two_meters, 1,
-           unit_of(of));
-  put_cancel(text, two->cancel_in_difference);
-  scwi_sheet_labelled_scratch(sheet, "two results");
-  if (scwi_present(two->ratio_one_meter)) {
-    scwi_text_add(text, "of their ratio ");
-    put_pair(text, two->ratio_one_meter, two->ratio_two_meters, 100, "%");
-    put_cancel(text, two->cancel_in_ratio);
-    scwi_sheet_labelled_scratch(sheet, "");
-  }
+  scwi_sheet_gap(sheet);
+  scwi_sheet_hanging(sheet, "", 0,
+                     "Two such results, their readings a tenth apart; standard "
+                     "uncertainty of their");
+  add_pair(&grid, "  difference", two->difference_one_meter,
+           two->difference_two_meters, 1, unit_of(of),
+           two->cancel_in_difference);
+  if (scwi_present(two->ratio_one_meter))
+    add_pair(&grid, "  ratio", two->ratio_one_meter, two->ratio_two_meters, 100,
+             "%", two->cancel_in_ratio);
+  scwi_sheet_grid(sheet, &grid);
   if (of->quantity->measures == SCW_MEASURES_GLOSS)
-    scwi_sheet_labelled(sheet, "", "another angle: not comparable, a series "
-                                   "never mixes angles");
+    scwi_sheet_hanging(sheet, "", 0,
+                       "Results at two angles are not compared: a series never "
+                       "mixes angles.");
 }
 
 static void quantity(scwi_sheet *sheet, const scw_quantity_budget *of) {
   scwi_sheet_gap(sheet);
   scwi_sheet_answer(sheet, of->sentence);
   if (!of->why_not) {
+    scwi_sheet_gap(sheet);
+    scwi_text_format(&sheet->scratch, "%s = %s", of->quantity->name,
+                     of->quantity->model);
+    scwi_sheet_labelled_scratch(sheet, "model");
     inputs_table(sheet, of);
     together(sheet, &of->budget);
     help(sheet, of);
@@ -294,6 +347,12 @@ scw_status scwi_text_budget(scw_context *context,
   scwi_sheet_notes(&sheet, result->notes, result->n_notes);
   scwi_sheet_gap(&sheet);
   scwi_sheet_inputs(&sheet, inputs, (scw_step){0}, NULL);
+  scwi_sheet_labelled(&sheet, "columns",
+                      "st. unc.: standard uncertainty; df: degrees of freedom; "
+                      "slope: change of the result for one unit of the input "
+                      "(sensitivity coefficient); adds: slope times standard "
+                      "uncertainty (contribution); share: part of the "
+                      "variance.");
   scwi_sheet_settings(&sheet, &result->settings, 0,
                       ", second order told above 5 %");
   return scwi_sheet_send(context, &sheet, sink);
