@@ -79,6 +79,13 @@ static scw_status check(scw_context *context, const scw_bench *bench,
   return status;
 }
 
+static bool is_correlated(const scw_bench *bench, size_t input) {
+  for (size_t i = 0; i < bench->n_correlations; i++)
+    if (bench->correlation[i].a == input || bench->correlation[i].b == input)
+      return true;
+  return false;
+}
+
 /* Its figures, from its readings where it has them. */
 static scw_status work_out(scw_context *context, scw_bench_input *input) {
   scwi_known_input known;
@@ -101,6 +108,10 @@ scw_status scw_bench_put_input(scw_context *context, scw_bench *bench,
   size_t i = scwi_input_find(bench, input->given.name);
   if (i == SCWI_BENCH_INPUTS)
     return refuse(context, input, "the bench holds 1000 inputs already");
+  if (made.given.kind == SCW_KIND_EXACT && is_correlated(bench, i))
+    return refuse(context, input,
+                  "it is correlated with another, and what is exact varies "
+                  "with nothing");
   if (i == bench->n_inputs) return scwi_input_append(context, bench, &made);
   status = scwi_input_copy(context, &made, &copy);
   if (status) return status;

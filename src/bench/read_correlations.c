@@ -24,9 +24,13 @@ static scw_status take_end(const scwi_fields *fields, const scw_bench *bench,
     return fail_at(fields, value, "the name of an input must stand here, not %s",
                    scwi_json_kind_words(value->kind));
   *out = scwi_input_find(bench, value->text);
-  return *out < bench->n_inputs
-             ? SCW_OK
-             : fail_at(fields, value, "no input is called \"%s\"", value->text);
+  if (*out == bench->n_inputs)
+    return fail_at(fields, value, "no input is called \"%s\"", value->text);
+  if (bench->input[*out].given.kind == SCW_KIND_EXACT)
+    return fail_at(fields, value,
+                   "\"%s\" is exact, and what is exact varies with nothing",
+                   value->text);
+  return SCW_OK;
 }
 
 static scw_status take_pair(const scwi_fields *fields, const scw_bench *bench,

@@ -28,6 +28,15 @@ scw_status scwi_told_at(const scwi_fields *fields, scw_status status,
                       place.column, "%s", words);
 }
 
+/* "KEY WORDS", told at the key, and the words freed. */
+static scw_status fails_with(const scwi_fields *fields, const char *key,
+                             scwi_text *words) {
+  scw_status status = scwi_text_status(fields->context, words);
+  if (!status) status = scwi_field_fails(fields, key, words->data);
+  scwi_text_free(words);
+  return status;
+}
+
 scw_status scwi_read_name(const scwi_fields *fields, const scw_bench *bench,
                           const char **out) {
   scw_status status = scwi_field_text(fields, "name", true, out);
@@ -46,10 +55,7 @@ scw_status scwi_read_name(const scwi_fields *fields, const scw_bench *bench,
   scwi_text words = {0};
   scwi_text_format(&words, "is that of line %zu too; a name stands for one "
                            "thing in the whole file", line);
-  status = scwi_text_status(fields->context, &words);
-  if (!status) status = scwi_field_fails(fields, "name", words.data);
-  scwi_text_free(&words);
-  return status;
+  return fails_with(fields, "name", &words);
 }
 
 static scw_status take_kind(const scwi_fields *fields, scw_budget_kind *out) {
@@ -60,11 +66,12 @@ static scw_status take_kind(const scwi_fields *fields, scw_budget_kind *out) {
          strcmp(word, scw_budget_kind_code(*out)))
     *out = (scw_budget_kind)(*out + 1);
   if (status || *out < SCW_KIND_END) return status;
-#define LISTED(code, key, text) ", " key
-  static const char words[] =
-      "must be one of" SCW_BUDGET_KIND_LIST(LISTED);
-#undef LISTED
-  return scwi_field_fails(fields, "kind", words);
+  scwi_text words = {0};
+  scwi_text_add(&words, "must be one of ");
+  for (int kind = 0; kind < SCW_KIND_END; kind++)
+    scwi_text_format(&words, "%s%s", kind ? ", " : "",
+                     scw_budget_kind_code((scw_budget_kind)kind));
+  return fails_with(fields, "kind", &words);
 }
 
 /* Keys that are there and of no use to the kind. */
@@ -89,10 +96,7 @@ static scw_status refuse_useless(const scwi_fields *fields,
         scwi_text_format(&words, ", %s", keys[i]);
     if (kind == SCW_KIND_READINGS)
       scwi_text_add(&words, ", or readings, or file and column");
-    scw_status status = scwi_text_status(fields->context, &words);
-    if (!status) status = scwi_field_fails(fields, m->key, words.data);
-    scwi_text_free(&words);
-    return status;
+    return fails_with(fields, m->key, &words);
   }
   return SCW_OK;
 }

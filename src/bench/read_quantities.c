@@ -154,7 +154,7 @@ scw_status scwi_read_quantities(const scwi_fields *file, scw_bench *out) {
       scwi_field(file, "quantities", SCWI_JSON_ARRAY, false, &list);
   if (status || !list) return status;
   if (list->n > SCWI_BENCH_QUANTITIES)
-    return scwi_field_fails(file, "quantities", "must be 1000 at the most");
+    return scwi_field_fails(file, "quantities", "must be 200 at the most");
   for (const scwi_json_value *v = list->first; v && !status; v = v->next) {
     scwi_fields fields;
     status = scwi_fields_of(file->context, file->name, "a quantity", v, keys,

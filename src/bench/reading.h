@@ -8,8 +8,8 @@
 #include "scatterwise/bench.h"
 
 enum {
-  SCWI_BENCH_INPUTS = 1000,     /* the most a file may hold of each */
-  SCWI_BENCH_QUANTITIES = 1000,
+  SCWI_BENCH_INPUTS = 1000,     /* the most a file may hold */
+  SCWI_BENCH_QUANTITIES = 200,
   SCWI_BENCH_CORRELATED = 200,  /* inputs that are correlated with others */
   SCWI_BENCH_CORRELATIONS = 20000,
   SCWI_BENCH_READINGS = 100000  /* of one input */

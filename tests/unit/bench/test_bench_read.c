@@ -1,44 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Bench files: what is taken, what is refused and where, and that what is
  * written is read again. */
-#include "check.h"
+#include "bench_case.h"
 
 #include <stdlib.h>
 #include <string.h>
-
-#include "scatterwise/bench.h"
-#include "text.h"
-
-static scw_context *context;
-
-static int make_context(void **state) {
-  (void)state;
-  return scw_context_new(&context) == SCW_OK ? 0 : -1;
-}
-
-static int free_context(void **state) {
-  (void)state;
-  scw_context_free(context);
-  return 0;
-}
-
-static int read_text(void *user, char *buffer, size_t size, size_t *got) {
-  const char **rest = user;
-  *got = strnlen(*rest, size);
-  memcpy(buffer, *rest, *got);
-  *rest += *got;
-  return 0;
-}
-
-static scw_status read_bench(const char *text, scw_bench *out) {
-  return scw_bench_read(context, (scw_source){read_text, &text, "bench.json"},
-                        out);
-}
-
-static int append(void *user, const char *data, size_t size) {
-  scwi_text_append(user, data, size);
-  return 0;
-}
 
 #define ENTRY                                                                  \
   "{\"panel_type\": \"hull white\", \"quantity\": \"gloss\", "                 \
@@ -83,14 +49,11 @@ static void every_field(void **state) {
 }
 
 static void same_bytes_out(void **state) {
-  scw_bench bench;
-  scwi_text text = {0};
   (void)state;
-  assert_int_equal(read_bench(whole, &bench), SCW_OK);
-  assert_int_equal(scw_bench_write(context, &bench, (scw_sink){append, &text}),
-                   SCW_OK);
-  assert_string_equal(text.data, whole);
-  scwi_text_free(&text);
+  scw_bench bench = bench_of(whole);
+  char *text = written(&bench);
+  assert_string_equal(text, whole);
+  free(text);
   scw_bench_free(&bench);
 }
 
@@ -99,15 +62,11 @@ static void empty_benches(void **state) {
                                       "{\"scatter\": [], \"version\": 1.0}"};
   (void)state;
   for (size_t i = 0; i < 2; i++) {
-    scw_bench bench;
-    scwi_text text = {0};
-    assert_int_equal(read_bench(texts[i], &bench), SCW_OK);
+    scw_bench bench = bench_of(texts[i]);
     assert_int_equal(bench.n_scatter, 0);
-    assert_int_equal(
-        scw_bench_write(context, &bench, (scw_sink){append, &text}), SCW_OK);
-    assert_string_equal(text.data,
-                        "{\n  \"version\": 1,\n  \"scatter\": []\n}\n");
-    scwi_text_free(&text);
+    char *text = written(&bench);
+    assert_string_equal(text, "{\n  \"version\": 1,\n  \"scatter\": []\n}\n");
+    free(text);
     scw_bench_free(&bench);
   }
 }
@@ -135,21 +94,6 @@ static const refusal refusals[] = {
      "2"},
     {"{\"version\": 1,}", 1, 15, "another member after the comma"},
 };
-
-static void check_refused(const char *text, size_t line, size_t column,
-                          const char *words) {
-  scw_bench bench = {.n_scatter = 7};
-  if (read_bench(text, &bench) != SCW_BAD_INPUT) fail_msg("'%s' was taken", text);
-  const char *message = scw_context_message(context);
-  if (!strstr(message, words))
-    fail_msg("'%s': '%s' does not say '%s'", text, message, words);
-  if (scw_context_line(context) != line ||
-      (column && scw_context_column(context) != column))
-    fail_msg("'%s': %s, not line %zu, column %zu", text, message, line,
-             column);
-  assert_int_equal(bench.n_scatter, 0);
-  assert_null(bench.name);
-}
 
 static void refused(void **state) {
   (void)state;
