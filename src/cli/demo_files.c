@@ -28,6 +28,8 @@ const cli_demo_file cli_demo_files[] = {
          "gloss on a half with K1 and a bare half K0, with a tile"),
     DEMO(demo_bench_k1_txt, "bench-k1.txt",
          "what was typed at the panel while K1 was read"),
+    DEMO(demo_bench_json, "bench.json",
+         "what the shed knows of its gauge, block, gloss meter and tile"),
 };
 const size_t cli_demo_file_count =
     sizeof cli_demo_files / sizeof cli_demo_files[0];

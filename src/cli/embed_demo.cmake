@@ -1,6 +1,6 @@
 # cmake -DOUT=header -DFILES="a;b" -P embed_demo.cmake
 # Writes each file as an array of bytes, named demo_ and its base name.
-set(text "/* Made at build from the files of src/cli/demo. */\n")
+set(text "/* Made at build from files of src/cli. */\n")
 foreach(file IN LISTS FILES)
   get_filename_component(base "${file}" NAME)
   string(MAKE_C_IDENTIFIER "demo_${base}" name)
