@@ -1,19 +1,20 @@
 #!/usr/bin/env python3
 # SPDX-License-Identifier: GPL-3.0-or-later
-"""test_bench.py PROGRAM: bench files by the program and by the JSON Schema in
-docs. Every field is left out, of another kind and out of range: the program
+"""test_bench.py PROGRAM: scatter entries by the program and by the JSON Schema
+in docs (the other members: test_bench_fields.py). Every field is left out, of another kind and out of range: the program
 says line, column and what to do, writes nothing, and the schema refuses the
 same file, unless no schema could. Every bench.json of the test cases passes
 both."""
 
 import json
 import pathlib
-import re
 import resource
 import signal
 import subprocess
 import sys
 import tempfile
+
+from json_schema import holds
 
 HERE = pathlib.Path(__file__).parent
 SCHEMA = HERE.parents[1] / "docs" / "bench.schema.json"
@@ -35,52 +36,6 @@ GOOD = """{
   ]
 }
 """
-
-# --- the part of JSON Schema that the schema uses ---------------------------
-
-KINDS = {
-    "object": lambda v: isinstance(v, dict),
-    "array": lambda v: isinstance(v, list),
-    "string": lambda v: isinstance(v, str),
-    "number": lambda v: isinstance(v, (int, float)) and v is not True
-    and v is not False,
-    "integer": lambda v: KINDS["number"](v) and float(v).is_integer(),
-}
-KNOWN = {"$schema", "$defs", "$ref", "title", "description", "type",
-         "additionalProperties", "required", "properties", "items", "const",
-         "minLength", "pattern", "minimum", "maximum", "exclusiveMinimum"}
-
-
-def holds(schema, value, root):
-    assert schema.keys() <= KNOWN, schema.keys() - KNOWN
-    if "$ref" in schema:
-        named = root
-        for step in schema["$ref"].removeprefix("#/").split("/"):
-            named = named[step]
-        if not holds(named, value, root):
-            return False
-    if "type" in schema and not KINDS[schema["type"]](value):
-        return False
-    if "const" in schema and value != schema["const"]:
-        return False
-    if isinstance(value, dict):
-        members = schema.get("properties", {})
-        return (set(schema.get("required", [])) <= value.keys()
-                and (schema.get("additionalProperties", True)
-                     or value.keys() <= members.keys())
-                and all(holds(members[k], v, root) for k, v in value.items()
-                        if k in members))
-    if isinstance(value, list):
-        return all(holds(schema.get("items", {}), v, root) for v in value)
-    if isinstance(value, str):
-        return (len(value) >= schema.get("minLength", 0)
-                and re.search(schema.get("pattern", ""), value) is not None)
-    if KINDS["number"](value):
-        return (value >= schema.get("minimum", value)
-                and value <= schema.get("maximum", value)
-                and value > schema.get("exclusiveMinimum", float("-inf")))
-    return True
-
 
 # --- what must be refused ---------------------------------------------------
 
