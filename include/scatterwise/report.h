@@ -5,6 +5,7 @@
 #define SCATTERWISE_REPORT_H
 
 #include "scatterwise/bench_budget.h"
+#include "scatterwise/bridge.h"
 #include "scatterwise/change.h"
 #include "scatterwise/given.h"
 #include "scatterwise/layout.h"
@@ -55,6 +56,15 @@ SCW_API scw_status scw_report_budget(scw_context *context,
                                      const scw_bench_budget *result,
                                      const scw_table *const *tables,
                                      size_t n_tables,
+                                     scw_report_options options,
+                                     scw_sink sink);
+
+/* A bridge; `old` is the account of a table of old results, or null. CSV is one
+ * row for each old result converted, one row in all without any. */
+SCW_API scw_status scw_report_bridge(scw_context *context,
+                                     const scw_bridge_result *result,
+                                     const scw_table *table,
+                                     const scw_table *old,
                                      scw_report_options options,
                                      scw_sink sink);
 

@@ -131,3 +131,31 @@ scw_status scw_report_budget(scw_context *context,
       return unknown_format(context);
   }
 }
+
+/* An empty table of old results beside that of the readings. */
+static const scw_input *input_of_bridge(const void *source, size_t index) {
+  const scw_table *const *tables = source;
+  size_t first = tables[0] ? scw_table_inputs(tables[0]) : 0;
+  return index < first ? scw_table_input(tables[0], index)
+                       : scw_table_input(tables[1], index - first);
+}
+
+scw_status scw_report_bridge(scw_context *context,
+                             const scw_bridge_result *result,
+                             const scw_table *table, const scw_table *old,
+                             scw_report_options options, scw_sink sink) {
+  const scw_table *const tables[] = {table, old};
+  scwi_inputs inputs = {(table ? scw_table_inputs(table) : 0) +
+                            (old ? scw_table_inputs(old) : 0),
+                        input_of_bridge, tables};
+  switch (options.format) {
+    case SCW_TEXT:
+      return scwi_text_bridge(context, result, &inputs, options, sink);
+    case SCW_JSON:
+      return scwi_json_bridge(context, result, &inputs, sink);
+    case SCW_CSV:
+      return scwi_csv_bridge(context, result, sink);
+    default:
+      return unknown_format(context);
+  }
+}

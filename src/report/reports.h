@@ -59,4 +59,14 @@ scw_status scwi_json_budget(scw_context *context,
 scw_status scwi_csv_budget(scw_context *context,
                            const scw_bench_budget *result, scw_sink sink);
 
+scw_status scwi_text_bridge(scw_context *context,
+                            const scw_bridge_result *result,
+                            const scwi_inputs *inputs,
+                            scw_report_options options, scw_sink sink);
+scw_status scwi_json_bridge(scw_context *context,
+                            const scw_bridge_result *result,
+                            const scwi_inputs *inputs, scw_sink sink);
+scw_status scwi_csv_bridge(scw_context *context,
+                           const scw_bridge_result *result, scw_sink sink);
+
 #endif
