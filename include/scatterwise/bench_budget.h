@@ -18,14 +18,16 @@ typedef struct scw_bench_budget_options {
   scw_trials_options trials;
 } scw_bench_budget_options;
 
-/* Two results of one quantity beside each other, their readings a tenth apart:
+/* Two results of one quantity beside each other, readings a tenth apart:
  * standard uncertainty of the difference, in the quantity's unit, and of the
  * ratio, as a part of it. One meter: what the bench says is shared is the same
  * on both sides. Two meters: nothing is. */
 typedef struct scw_two_results {
   double apart;          /* 0.1 */
-  scw_presence state;    /* SCW_PRESENT; SCW_NOT_COMPUTED where the model has
-                            no readings */
+  char *moved;           /* the readings that are: "pull_there, pull_back"; all
+                            that act on the result the way the strongest do */
+  scw_presence state;    /* SCW_PRESENT; SCW_NOT_COMPUTED where no readings
+                            act on the result */
   scw_figure difference_one_meter, difference_two_meters;
   scw_figure ratio_one_meter, ratio_two_meters;
   char *cancel_in_difference; /* names, "zero, tile"; "" for none */

@@ -1,10 +1,12 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* scatterwise budget: how sure is a figure, and where from? */
+#include <stdio.h>
 #include <string.h>
 
 #include "bench_file.h"
 #include "bench_tables.h"
 #include "commands.h"
+#include "example_files.h"
 #include "message.h"
 #include "output.h"
 #include "store.h"
@@ -21,14 +23,34 @@ static const cli_option own_options[] = {
     CLI_OPTION("no-trials", NULL, NULL, cli_store_yes, budget.no_trials,
                "leave the trials out: the law of propagation alone"),
     CLI_OPTION("example", NULL, NULL, cli_store_yes, budget.example,
-               "write a bench file to start from; FILE is then its name, and "
-               "without one they are listed"),
+               "write a bench file to start from: friction, unless gloss or "
+               "retention stands in the place of FILE"),
 };
 
 static const cli_group own_group = {"Budget", NULL, own_options,
                                     CLI_COUNT(own_options)};
 static const cli_group *const groups[] = {&own_group, &cli_everywhere_options,
                                           NULL};
+
+/* One of the bench files to start from, or what there is. */
+static cli_exit write_example(const cli_run *run) {
+  const char *name = run->request.n_operands > 0 ? run->request.operands[0]
+                                                 : cli_example_files[0].name;
+  const cli_demo_file *file = cli_find_example(name);
+  if (file != NULL) {
+    (void)run->host->sink.write(run->host->sink.user, (const char *)file->bytes,
+                                file->size);
+    return CLI_ANSWERED;
+  }
+  char names[256] = "";
+  for (size_t i = 0; i < cli_example_file_count; i++) {
+    size_t length = strlen(names);
+    snprintf(names + length, sizeof names - length, "%s%s",
+             length > 0 ? ", " : "", cli_example_files[i].name);
+  }
+  return cli_usage(run->command, "there is no example \"%s\"; there are %s",
+                   name, names);
+}
 
 static cli_exit check(const cli_run *run) {
   const cli_budget_request *budget = &run->request.budget;
@@ -97,6 +119,9 @@ static cli_exit answer(cli_run *run, const scw_bench *bench,
 }
 
 static cli_exit run_budget(cli_run *run) {
+  if (run->request.budget.example) {
+    return write_example(run);
+  }
   const char *path = run->request.operands[0];
   cli_bench_tables tables = {NULL, 0};
   cli_exit code = check(run);

@@ -153,6 +153,7 @@ void scw_bench_budget_free(scw_bench_budget *budget) {
     scwi_notes_free(of->notes, of->n_notes);
     free(of->sentence);
     free(of->why_not);
+    free(of->two.moved);
     free(of->two.cancel_in_difference);
     free(of->two.cancel_in_ratio);
   }
@@ -187,8 +188,8 @@ scw_status scw_bench_take_table(scw_context *context, scw_bench *bench,
   if (result.n_sets != 1)
     status = scwi_fail(context, SCW_BAD_INPUT,
                        "input `%s`: %s holds %zu sets of readings, and an "
-                       "input is one; name its \"column\", or give the "
-                       "readings themselves",
+                       "input is one of them; give a file with that one, or "
+                       "the readings themselves",
                        name, bench->input[input].file, result.n_sets);
   if (!status) status = check_unit(context, &bench->input[input], set);
   if (!status)

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Two results of one quantity beside each other: which uncertainties cancel
- * between them. Readings stand a tenth apart, so that a shared gain shows in
- * the difference, and a shared offset in the ratio. */
+ * between them. The readings that make the result stand a tenth apart, so that
+ * a shared gain shows in the difference, and a shared offset in the ratio. */
 #include <math.h>
 #include <stdlib.h>
 
@@ -11,6 +11,7 @@
 #include "two_sides.h"
 
 static const double apart = 0.1;
+static const double nearly = 1e-9; /* as strong but for rounding */
 
 /* Everything by input. */
 typedef struct sides {
@@ -38,12 +39,37 @@ static scw_status make_room(scw_context *context, size_t n, sides *out) {
 static scw_status take_slopes(scw_context *context,
                               const scwi_bench_compiled *model, int side,
                               sides *s) {
-  for (size_t i = 0; i < model->n; i++) {
-    bool moved = side && model->given[i].kind == SCW_KIND_READINGS;
-    s->x[i] = model->known[i].estimate * (moved ? 1 + apart : 1);
-  }
   return scwi_expression_derivatives(context, &model->expression, s->x,
                                      &s->value[side], s->slope[side], NULL);
+}
+
+/* What a reading higher by a part of itself does to the result, in such
+ * parts. */
+static double effect_of(const scwi_bench_compiled *model, const sides *s,
+                        size_t i) {
+  return model->given[i].kind == SCW_KIND_READINGS
+             ? s->slope[0][i] * model->known[i].estimate
+             : 0;
+}
+
+/* All readings that act on the result the way the strongest do move together:
+ * pulls both ways do, the readings of a tile to divide by stay. */
+static scw_status move(scw_context *context, const scwi_bench_compiled *model,
+                       sides *s, char **names) {
+  scwi_text text = {0};
+  double up = 0, down = 0;
+  for (size_t i = 0; i < model->n; i++) {
+    up = fmax(up, effect_of(model, s, i));
+    down = fmin(down, effect_of(model, s, i));
+  }
+  double sign = up >= -down * (1 - nearly) ? 1 : -1;
+  for (size_t i = 0; i < model->n; i++) {
+    if (!(sign * effect_of(model, s, i) > 0)) continue;
+    s->x[i] *= 1 + apart;
+    scwi_text_format(&text, "%s%s", text.length ? ", " : "",
+                     model->given[i].name);
+  }
+  return scwi_text_take(context, &text, names);
 }
 
 static scw_status take_shared(scw_context *context, const scw_bench *bench,
@@ -90,21 +116,16 @@ static scw_status compare(scw_context *context,
   return take_names(context, model, s, cancel);
 }
 
-static bool has_readings(const scwi_bench_compiled *model) {
-  for (size_t i = 0; i < model->n; i++)
-    if (model->given[i].kind == SCW_KIND_READINGS &&
-        model->known[i].estimate != 0)
-      return true;
-  return false;
-}
-
 static scw_status fill(scw_context *context, const scw_bench *bench,
                        const scwi_bench_compiled *model, sides *s,
                        scw_two_results *out) {
   const double minus_plus[2] = {-1, 1};
   scw_status status = take_shared(context, bench, model, s);
+  for (size_t i = 0; i < model->n; i++) s->x[i] = model->known[i].estimate;
   if (!status) status = take_slopes(context, model, 0, s);
-  if (!status) status = take_slopes(context, model, 1, s);
+  if (!status) status = move(context, model, s, &out->moved);
+  if (status || !*out->moved) return status;
+  status = take_slopes(context, model, 1, s);
   if (!status)
     status = compare(context, model, s, minus_plus,
                      &out->difference_one_meter, &out->difference_two_meters,
@@ -126,7 +147,6 @@ scw_status scwi_budget_two(scw_context *context, const scw_bench *bench,
                            scw_two_results *out) {
   sides s;
   *out = (scw_two_results){.apart = apart};
-  if (!has_readings(model)) return SCW_OK;
   scw_status status = make_room(context, model->n, &s);
   if (!status) status = fill(context, bench, model, &s, out);
   free(s.memory);

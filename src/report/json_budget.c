@@ -98,6 +98,7 @@ static scwi_json *pair_of(scw_figure one, scw_figure two, const char *cancel) {
 static scwi_json *two_of(const scw_two_results *two) {
   scwi_json *to = scwi_json_object();
   scwi_json_number(to, "apart", two->apart);
+  scwi_json_text(to, "moved", two->moved);
   scwi_json_add(to, "difference",
                 pair_of(two->difference_one_meter, two->difference_two_meters,
                         two->cancel_in_difference));

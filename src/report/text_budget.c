@@ -134,8 +134,12 @@ static void help(scwi_sheet *sheet, const scw_quantity_budget *of) {
   const char *unit = unit_of(of);
   scwi_text *text = &sheet->scratch;
   size_t i = budget->most_help;
-  if (i >= budget->n_lines || !scwi_present(budget->standard_uncertainty))
+  if (!scwi_present(budget->standard_uncertainty)) return;
+  if (i >= budget->n_lines) {
+    scwi_sheet_labelled(sheet, "helps most",
+                        "no single input: none known exactly would help");
     return;
+  }
   const scw_budget_line *line = &budget->lines[i];
   if (!scwi_present(line->if_perfect)) return;
   double u = budget->standard_uncertainty.value;
@@ -143,6 +147,8 @@ static void help(scwi_sheet *sheet, const scw_quantity_budget *of) {
     scwi_text_add(text, "no single input: with the best of them known exactly "
                         "the standard uncertainty would still be ");
     put(text, line->if_perfect.value, 2, unit);
+  } else if (line->if_perfect.value < u * 1e-9) {
+    scwi_text_format(text, "%s; nothing else counts", line->name);
   } else {
     scwi_text_format(text, "%s; were it known exactly the standard uncertainty "
                            "would be ",
@@ -153,7 +159,7 @@ static void help(scwi_sheet *sheet, const scw_quantity_budget *of) {
   }
   if (scwi_present(of->more_readings) &&
       of->more_readings.value < u * (1 - LITTLE / 100.0)) {
-    scwi_text_add(text, "; with twice as many readings, ");
+    scwi_text_add(text, "; with twice as many readings about ");
     put(text, of->more_readings.value, 2, unit);
   }
   scwi_sheet_labelled_scratch(sheet, "helps most");
@@ -181,7 +187,7 @@ static const char *agreement_words(scw_agreement agreement) {
 
 static void put_moments(scwi_text *text, const scw_monte_carlo *trials,
                         const char *unit) {
-  double width = (trials->symmetric.high - trials->symmetric.low) / 4;
+  double width = (trials->symmetric.high - trials->symmetric.low) / 2;
   int decimals = scwi_decimals_for(width, trials->median.value);
   if (scwi_present(trials->mean)) {
     scwi_text_add(text, "mean ");
@@ -301,9 +307,13 @@ static void two_lines(scwi_sheet *sheet, const scw_quantity_budget *of) {
   scwi_grid grid = GRID_OF(columns);
   if (two->state != SCW_PRESENT) return;
   scwi_sheet_gap(sheet);
-  scwi_sheet_hanging(sheet, "", 0,
-                     "Two such results, their readings a tenth apart; standard "
-                     "uncertainty of their");
+  scwi_text_format(&sheet->scratch,
+                   "Two such results with %s a tenth apart; standard "
+                   "uncertainty of their",
+                   two->moved);
+  scwi_sheet_hanging(sheet, "", 0, sheet->scratch.data);
+  if (sheet->scratch.failed) sheet->text.failed = true;
+  scwi_text_clear(&sheet->scratch);
   add_pair(&grid, "  difference", two->difference_one_meter,
            two->difference_two_meters, 1, unit_of(of),
            two->cancel_in_difference);
