@@ -1,8 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Any bytes as a JSON file: refused in words and at a place, or taken, and
  * then cJSON, which is more lenient, must take them as well and find as many
- * values. The bench file on top of it must never take what it cannot write and
- * read again. */
+ * values. */
 #include <stdint.h>
 #include <stdlib.h>
 #include <string.h>
@@ -10,8 +9,6 @@
 #include <cjson/cJSON.h>
 
 #include "json_in.h"
-#include "scatterwise/bench.h"
-#include "text.h"
 
 typedef struct bytes_source {
   const char *bytes;
@@ -25,11 +22,6 @@ static int read_bytes(void *user, char *buffer, size_t size, size_t *got) {
   if (n) memcpy(buffer, source->bytes + source->at, n);
   source->at += n;
   *got = n;
-  return 0;
-}
-
-static int append(void *user, const char *data, size_t size) {
-  scwi_text_append(user, data, size);
   return 0;
 }
 
@@ -71,27 +63,6 @@ static void read_json(scw_context *context, bytes_source from) {
   scwi_json_file_free(&file);
 }
 
-static void read_bench(scw_context *context, bytes_source from) {
-  scw_bench bench, again;
-  scwi_text first = {0}, second = {0};
-  if (scw_bench_read(context, (scw_source){read_bytes, &from, "input"},
-                     &bench) != SCW_OK)
-    return;
-  demand(scw_bench_write(context, &bench, (scw_sink){append, &first}) ==
-         SCW_OK);
-  bytes_source written = {first.data, first.length, 0};
-  demand(scw_bench_read(context, (scw_source){read_bytes, &written, "again"},
-                        &again) == SCW_OK);
-  demand(scw_bench_write(context, &again, (scw_sink){append, &second}) ==
-         SCW_OK);
-  demand(first.length == second.length &&
-         memcmp(first.data, second.data, first.length) == 0);
-  scwi_text_free(&first);
-  scwi_text_free(&second);
-  scw_bench_free(&bench);
-  scw_bench_free(&again);
-}
-
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size);
 
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size) {
@@ -99,7 +70,6 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size) {
   bytes_source from = {(const char *)data, size, 0};
   if (scw_context_new(&context) != SCW_OK) return 0;
   read_json(context, from);
-  read_bench(context, from);
   scw_context_free(context);
   return 0;
 }
