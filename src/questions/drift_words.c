@@ -5,6 +5,7 @@
 
 #include "drift_inside.h"
 #include "figure.h"
+#include "memory.h"
 #include "words.h"
 
 /* "M1 on T1", "T1" or, where nothing is named, "The standard". */
