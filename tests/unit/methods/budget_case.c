@@ -44,34 +44,67 @@ static void into_order(const budget_case *c, const scwi_expression *e,
     b->lines[index_of(c, e->input[i])] = lines[i];
 }
 
-scw_budget budget_of(const budget_case *c, const scwi_definition *definitions,
-                     size_t n_definitions) {
+/* A case with everything in the order of its expression. */
+typedef struct ordered {
+  scwi_expression e;
   scw_budget_given given[CASE_INPUTS];
   scwi_known_input known[CASE_INPUTS];
   double r[CASE_INPUTS * CASE_INPUTS];
+  const double *correlation;
+  double level;
+} ordered;
+
+static void put_in_order(const budget_case *c,
+                         const scwi_definition *definitions,
+                         size_t n_definitions, ordered *out) {
   const char *name[CASE_INPUTS];
-  scwi_expression e;
-  scw_budget out;
   size_t all = 0;
   while (all < CASE_INPUTS && c->given[all].name)
     all++;
   must(scwi_expression_parse(context, c->model, strlen(c->model), definitions,
-                             n_definitions, &e));
-  assert_int_equal(e.n_inputs, all);
+                             n_definitions, &out->e));
+  assert_int_equal(out->e.n_inputs, all);
   for (size_t i = 0; i < all; i++) {
-    size_t at = index_of(c, e.input[i]);
-    given[i] = c->given[at];
-    name[i] = given[i].name;
-    must(scwi_input_known(context, &given[i], &known[i]));
+    size_t at = index_of(c, out->e.input[i]);
+    out->given[i] = c->given[at];
+    name[i] = out->given[i].name;
+    must(scwi_input_known(context, &out->given[i], &out->known[i]));
     for (size_t j = 0; j < all; j++)
-      r[i * all + j] =
-          scwi_correlation_of(c->correlation, all, at, index_of(c, e.input[j]));
+      out->r[i * all + j] = scwi_correlation_of(
+          c->correlation, all, at, index_of(c, out->e.input[j]));
   }
-  must(scwi_correlation_check(context, name, r, all));
-  must(scwi_propagate(context, &e, given, known, c->correlation ? r : NULL,
-                      c->level > 0 ? c->level : 0.95, &out));
-  into_order(c, &e, &out);
-  scwi_expression_free(&e);
+  must(scwi_correlation_check(context, name, out->r, all));
+  out->correlation = c->correlation ? out->r : NULL;
+  out->level = c->level > 0 ? c->level : 0.95;
+}
+
+static scw_budget propagated(ordered *o) {
+  scw_budget out;
+  must(scwi_propagate(context, &o->e, o->given, o->known, o->correlation,
+                      o->level, &out));
+  return out;
+}
+
+scw_budget budget_of(const budget_case *c, const scwi_definition *definitions,
+                     size_t n_definitions) {
+  ordered o;
+  put_in_order(c, definitions, n_definitions, &o);
+  scw_budget out = propagated(&o);
+  into_order(c, &o.e, &out);
+  scwi_expression_free(&o.e);
+  return out;
+}
+
+scw_monte_carlo trials_of(const budget_case *c,
+                          const scw_trials_options *options) {
+  ordered o;
+  scw_monte_carlo out;
+  put_in_order(c, NULL, 0, &o);
+  scw_budget law = propagated(&o);
+  must(scwi_monte_carlo(context, &o.e, o.given, o.known, o.correlation, o.level,
+                        options, &law, &out));
+  scwi_budget_free(&law);
+  scwi_expression_free(&o.e);
   return out;
 }
 

@@ -6,6 +6,7 @@
 
 #include "check.h"
 
+#include "monte_carlo.h"
 #include "propagate.h"
 
 enum { CASE_INPUTS = 8 };
@@ -27,6 +28,10 @@ typedef struct budget_case {
 /* The budget, its lines in the order of `given`. Definitions may be null. */
 scw_budget budget_of(const budget_case *c, const scwi_definition *definitions,
                      size_t n_definitions);
+
+/* The same model by trials. */
+scw_monte_carlo trials_of(const budget_case *c,
+                          const scw_trials_options *options);
 
 /* The figure printed for an item of an example agrees: to half a unit of its
  * last digit, or cut off there. */
