@@ -118,5 +118,9 @@ cli_exit cli_parse(const cli_command *command, int argc, char **argv,
 
 void cli_request_free(cli_request *request) {
   free(request->leave_outs.items);
+  free(request->bridge.baseline.items);
+  free(request->bridge.fence.items);
+  free(request->bridge.convert.items);
   request->leave_outs = (cli_leave_outs){0};
+  request->bridge = (cli_bridge_request){.weighted = false};
 }

@@ -53,6 +53,32 @@ typedef struct cli_budget_request {
   int digits; /* 0: not said */
 } cli_budget_request;
 
+/* Options of bridge that may come several times; items are freed with the
+ * request. */
+typedef struct cli_names {
+  const char **items;
+  size_t n;
+} cli_names;
+
+typedef struct cli_fences {
+  scw_bridge_fence *items;
+  size_t n;
+} cli_fences;
+
+typedef struct cli_converts {
+  scw_old_result *items;
+  size_t n;
+  const char *file; /* null: none */
+} cli_converts;
+
+typedef struct cli_bridge_request {
+  cli_names baseline;
+  cli_fences fence;
+  cli_converts convert;
+  cli_quantity error_ratio;
+  bool weighted;
+} cli_bridge_request;
+
 typedef struct cli_request {
   /* everywhere */
   bool help, version, json, csv, plain;
@@ -63,6 +89,7 @@ typedef struct cli_request {
   cli_quantity step;
   cli_panel_request panel;
   cli_budget_request budget;
+  cli_bridge_request bridge;
   /* readings */
   bool brief;
   cli_leave_outs leave_outs;

@@ -162,7 +162,7 @@ static bool weigh(const fit *f, const scwi_deming *line, double *weight,
     if (i != f->out) sum += weight[i];
   }
   for (size_t i = 0; i < p->n; i++) weight[i] *= n / sum;
-  *level = least / sqrt(n / sum);
+  *level = least * sqrt(n / sum);
   return true;
 }
 

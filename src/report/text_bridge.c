@@ -26,12 +26,15 @@ static double or_zero(scw_figure figure) {
 static void figures(scwi_sheet *sheet, const scw_bridge_result *result) {
   const scw_limits_of_agreement *limits = &result->agreement;
   scwi_figure_rows rows = scwi_figure_rows_start(result->unit);
-  scwi_text words = {0};
+  scwi_text words = {0}, share = {0};
   int decimals = scwi_decimals_of(result->bias.standard_uncertainty,
                                   result->bias.estimate);
   scwi_text_add(&words, "new less old, mean; ");
   scwi_word_percent(&words, result->settings.level);
   scwi_text_add(&words, " intervals");
+  scwi_text_add(&share, "for ");
+  scwi_word_percent(&share, limits->content);
+  scwi_text_add(&share, " of single differences");
   scwi_figure_rows_add(&rows, (scwi_figure_row){
                                   .label = "bias",
                                   .value = &result->bias.estimate,
@@ -45,7 +48,7 @@ static void figures(scwi_sheet *sheet, const scw_bridge_result *result) {
                                   .interval = &limits->low_interval,
                                   .decimals = decimals,
                                   .signed_value = true,
-                                  .remark = "of single differences"});
+                                  .remark = share.data});
   scwi_figure_rows_add(&rows, (scwi_figure_row){
                                   .label = "high limit",
                                   .value = &limits->high,
@@ -57,10 +60,11 @@ static void figures(scwi_sheet *sheet, const scw_bridge_result *result) {
                                                 .decimals = decimals,
                                                 .remark = "of a single "
                                                           "difference"});
-  if (words.failed) sheet->text.failed = true;
+  if (words.failed || share.failed) sheet->text.failed = true;
   scwi_sheet_figure_rows(sheet, &rows);
   scwi_sheet_missing(sheet, &rows);
   scwi_text_free(&words);
+  scwi_text_free(&share);
 }
 
 static void put_ends(scwi_text *text, scw_interval ends, double u) {
@@ -248,7 +252,6 @@ scw_status scwi_text_bridge(scw_context *context,
   scwi_sheet_gap(&sheet);
   scwi_sheet_inputs(&sheet, inputs, result->step, result->unit);
   scwi_sheet_settings(&sheet, &result->settings,
-                      SCWI_SET_STAND_OUT | SCWI_SET_ASSURANCE,
-                      ", limits of agreement for the share content");
+                      SCWI_SET_STAND_OUT | SCWI_SET_ASSURANCE, NULL);
   return scwi_sheet_send(context, &sheet, sink);
 }

@@ -1,0 +1,15 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Values of the options of bridge, each given as often as wanted. */
+#ifndef CLI_STORE_BRIDGE_H
+#define CLI_STORE_BRIDGE_H
+
+#include "command.h"
+
+/* NAME into cli_bridge_request.baseline */
+const char *cli_store_baseline_name(char *text, void *field);
+/* DATE=REASON into cli_bridge_request.fence */
+const char *cli_store_fence(char *text, void *field);
+/* VALUE, VALUE,U or the one FILE into cli_bridge_request.convert */
+const char *cli_store_convert(char *text, void *field);
+
+#endif
