@@ -5,7 +5,16 @@
 #include "jobs_inside.h"
 
 static const char bench_text[] =
-    "{\"version\": 1, \"scatter\": [{\"panel_type\": \"hull \\u00e9\", "
+    "{\"version\": 1, \"about\": \"the shed's\", \"inputs\": ["
+    "{\"name\": \"pull\", \"kind\": \"readings\", \"readings\": [160.0, 150, 170], "
+    "\"unit\": \"g\"}, {\"name\": \"tare\", \"kind\": \"readings\", \"file\": "
+    "\"tare.csv\"}, {\"name\": \"block\", \"kind\": \"certificate\", \"value\": "
+    "500, \"expanded\": 1, \"k\": 2, \"shared\": true}], \"correlations\": "
+    "[{\"between\": [\"pull\", \"block\"], \"coefficient\": 0.5}], "
+    "\"quantities\": [{\"name\": \"friction\", \"measures\": \"friction\", "
+    "\"unit\": \"1\", \"model\": \"(pull - tare) / block\", \"margin\": 0.02, "
+    "\"limits\": {\"low\": 0.1, \"probability\": 0.95}}], "
+    "\"scatter\": [{\"panel_type\": \"hull \\u00e9\", "
     "\"quantity\": \"gloss\", \"unit\": \"GU\", \"geometry\": \"60\", "
     "\"sd\": 0.62, \"df\": 80, \"sets\": 20, \"date\": \"2026-03-14\"}]}";
 
@@ -14,7 +23,8 @@ static scw_status read_bench(scw_context *context, job_output *out,
   job_text source = {bench_text, sizeof bench_text - 1, 0};
   scw_status status =
       scw_bench_read(context, job_source(&source, "bench.json"), bench);
-  job_expect(out, status == SCW_OK || (!bench->name && !bench->scatter),
+  job_expect(out, status == SCW_OK || (!bench->name && !bench->scatter &&
+                                     !bench->input && !bench->quantity),
              "scw_bench_read leaves nothing behind when it fails");
   return status;
 }
@@ -32,6 +42,36 @@ static scw_status plan_from(scw_context *context, job_output *out,
                              (scw_report_options){.format = SCW_TEXT},
                              job_sink(out));
   scw_plan_result_free(&result);
+  return status;
+}
+
+/* An input, new and once more, readings for another, a quantity. */
+static scw_status inputs_of(scw_context *context, job_output *out,
+                            scw_bench *bench) {
+  static const double tares[] = {1.5, -0.5, 0.5};
+  scw_bench_input bias = {.given = {.name = "meter_bias",
+                                    .kind = SCW_KIND_NORMAL,
+                                    .value = 0.3,
+                                    .uncertainty = 0.1}};
+  const scw_bench_quantity *found = NULL;
+  scw_status status = SCW_OK;
+  for (int turn = 0; turn < 2 && status == SCW_OK; turn++) {
+    size_t before = bench->n_inputs;
+    status = scw_bench_put_input(context, bench, &bias);
+    job_expect(out, status == SCW_OK || bench->n_inputs == before,
+               "an input that cannot be put in leaves the bench as it was");
+  }
+  if (status == SCW_OK)
+    status = scw_bench_take_readings(context, bench, 1, tares, 3,
+                                     (scw_step){1, SCW_STEP_INFERRED});
+  job_expect(out, status == SCW_OK || bench->input[1].given.n == 0,
+             "readings that cannot be taken leave the bench as it was");
+  if (status == SCW_OK) {
+    job_bits(out, bench->input[1].given.sd);
+    status = scw_bench_find_quantity(context, bench, NULL, &found);
+  }
+  if (found) job_say(out, scw_measures_code(found->measures));
+  if (found) job_say(out, scw_measures_text(found->measures));
   return status;
 }
 
@@ -57,6 +97,7 @@ scw_status job_bench(scw_context *context, job_output *out) {
     status = scw_bench_find_scatter(context, &bench, &wanted, &found);
   if (found) job_bits(out, found->sd);
   if (status == SCW_OK) status = plan_from(context, out, &bench);
+  if (status == SCW_OK) status = inputs_of(context, out, &bench);
   if (status == SCW_OK)
     status = scw_bench_write(context, &bench, job_sink(out));
   scw_bench_free(&bench);

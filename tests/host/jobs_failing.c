@@ -155,13 +155,56 @@ static scw_status bench_with(scw_context *context, job_output *out,
   job_text source = {text, strlen(text), 0};
   scw_status status =
       scw_bench_read(context, job_source(&source, "bench.json"), &bench);
-  job_expect(out, !bench.name && !bench.scatter, "a refused bench is empty");
+  job_expect(out, !bench.name && !bench.scatter && !bench.input,
+             "a refused bench is empty");
   scw_bench_free(&bench);
   return status;
 }
 
 static scw_status bench_broken(scw_context *context, job_output *out) {
   return bench_with(context, out, "{\"version\": 01}");
+}
+
+#define A "{\"name\": \"a\", \"kind\": \"normal\", \"value\": 1, \"uncertainty\": 1}"
+
+static scw_status bench_unknown_name(scw_context *context, job_output *out) {
+  return bench_with(context, out,
+                    "{\"version\": 1, \"inputs\": [" A "], \"quantities\": "
+                    "[{\"name\": \"q\", \"unit\": \"1\", \"model\": \"a * b\"}]}");
+}
+
+static scw_status bench_correlated_with_itself(scw_context *context,
+                                               job_output *out) {
+  return bench_with(context, out,
+                    "{\"version\": 1, \"inputs\": [" A "], \"correlations\": "
+                    "[{\"between\": [\"a\", \"a\"], \"coefficient\": 1}]}");
+}
+#undef A
+
+static scw_status input_of_nothing(scw_context *context, job_output *out) {
+  static const scw_bench_input input = {.given = {.name = "a"}};
+  scw_bench bench = {0};
+  scw_status status = scw_bench_put_input(context, &bench, &input);
+  job_expect(out, bench.n_inputs == 0, "a refused input is not put in");
+  scw_bench_free(&bench);
+  return status;
+}
+
+static scw_status readings_of_no_file(scw_context *context, job_output *out) {
+  static const double values[] = {1, 2};
+  scw_bench bench = {0};
+  scw_status status = scw_bench_take_readings(
+      context, &bench, 0, values, 2, (scw_step){0, SCW_STEP_UNSET});
+  job_expect(out, bench.n_inputs == 0, "a refused taking leaves no input");
+  return status;
+}
+
+static scw_status quantity_of_nothing(scw_context *context, job_output *out) {
+  static const scw_bench bench;
+  const scw_bench_quantity *found;
+  scw_status status = scw_bench_find_quantity(context, &bench, "q", &found);
+  job_expect(out, !found, "no quantity of an empty bench");
+  return status;
 }
 
 static scw_status bench_unknown_key(scw_context *context, job_output *out) {
@@ -233,6 +276,13 @@ const failing_job failing_jobs[] = {
     {"block of nothing", SCW_BAD_ARGUMENT, block_of_nothing},
     {"bench file that is no JSON", SCW_BAD_INPUT, bench_broken},
     {"bench file with an unknown key", SCW_BAD_INPUT, bench_unknown_key},
+    {"model with an unknown name", SCW_BAD_INPUT, bench_unknown_name},
+    {"input correlated with itself", SCW_BAD_INPUT,
+     bench_correlated_with_itself},
+    {"input of nothing into a bench", SCW_BAD_INPUT, input_of_nothing},
+    {"readings for an input without a file", SCW_BAD_ARGUMENT,
+     readings_of_no_file},
+    {"quantity of an empty bench", SCW_BAD_INPUT, quantity_of_nothing},
     {"scatter of zero into a bench", SCW_BAD_ARGUMENT, scatter_of_zero},
     {"plan without scatter", SCW_BAD_ARGUMENT, plan_without_sd},
     {"full disk", SCW_NOT_WRITTEN, full_disk}};
