@@ -3,8 +3,8 @@
 """test_bench.py PROGRAM: scatter entries by the program and by the JSON Schema
 in docs (the other members: test_bench_fields.py). Every field is left out, of another kind and out of range: the program
 says line, column and what to do, writes nothing, and the schema refuses the
-same file, unless no schema could. Every bench.json of the test cases passes
-both."""
+same file, unless no schema could. Every bench.json of the test cases, of the
+demo and to start from passes both."""
 
 import json
 import pathlib
@@ -141,7 +141,8 @@ def complaints(program, folder):
         if fits(without(key)):
             yield f"the schema does without {key}"
     yield from check_refusal(program, folder, twice(), 15, "keep one of them")
-    for path in sorted((HERE / "cases").glob("*/bench*.json")):
+    for path in sorted([*(HERE / "cases").glob("*/bench*.json"),
+                        *(HERE.parents[1] / "src" / "cli").glob("*/*.json")]):
         if not fits(path.read_text("utf-8")):
             yield f"the schema refuses {path.parent.name}/{path.name}"
 
