@@ -11,19 +11,30 @@
 
 enum { NONCENTRALITY_MOST = 40, ITEMS_LEAST = 3, ITEMS_MOST = 1000 };
 
+/* With so many items the mean is known so well that its part may join that of
+ * the SD: the logarithm of (z + error/root(N)) / root(chi2/df) has the variance
+ * 1/(N z^2) + 1/(2 df), taken as that of one SD on fewer df. Ends within 2.2 % of
+ * the interval's width of those of noncentral t (SciPy; df 5 to 2000). */
+static scw_status far_factors(scw_context *context, double z, double items,
+                              double df, double level, double *low,
+                              double *high) {
+  double all = 1 / (1 / df + 2 / (items * z * z)), q = 1;
+  scw_status status =
+      scwi_chi2_upper_quantile(context, (1 - level) / 2, all, &q);
+  *low = z * sqrt(all / q);
+  if (!status)
+    status = scwi_chi2_quantile(context, (1 - level) / 2, all, &q);
+  *high = z * sqrt(all / q);
+  return status;
+}
+
 /* The ends of the interval of bias + z sd, in sd from the bias. */
 static scw_status limit_factors(scw_context *context, double z, double items,
                                 double df, double level, double *low,
                                 double *high) {
   double noncentrality = z * sqrt(items);
-  if (noncentrality > NONCENTRALITY_MOST || df > 1e6) {
-    double q = 0;
-    scw_status status = scwi_normal_quantile(context, (1 + level) / 2, &q);
-    double u = sqrt(1 / items + z * z / (2 * df));
-    *low = z - q * u;
-    *high = z + q * u;
-    return status;
-  }
+  if (noncentrality > NONCENTRALITY_MOST || df > 1e6)
+    return far_factors(context, z, items, df, level, low, high);
   scw_status status = scwi_noncentral_t_quantile(context, (1 - level) / 2, df,
                                                  noncentrality, low);
   if (!status)

@@ -26,8 +26,8 @@ typedef struct scwi_agreement_given {
  * single readings; Satterthwaite df; limits bias -+ z((1+content)/2) sd. The
  * interval of a limit is bias + sd q/root(N), q the quantiles of noncentral t
  * with noncentrality z root(N), N = sd^2 / (sd_d^2/n): exact without repeats
- * (N = n, df = n - 1). Noncentrality above 40 (n beyond 400): the normal
- * approximation. */
+ * (N = n, df = n - 1). Noncentrality above 40 (N beyond 400): within 2.2 %
+ * of the interval's width of that. */
 typedef struct scwi_agreement {
   scw_figure sd, df, low, high;
   scw_interval low_interval, high_interval;
