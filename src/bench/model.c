@@ -38,10 +38,10 @@ static scw_status unknown_name(scw_context *context, const scw_bench *bench,
 
 static scw_status parse_one(scw_context *context, const scw_bench *bench,
                             size_t quantity, const scwi_definition *above,
-                            scwi_expression *out) {
+                            size_t n_above, scwi_expression *out) {
   const char *model = bench->quantity[quantity].model;
   scw_status status = scwi_expression_parse(context, model, strlen(model),
-                                            above, quantity, out);
+                                            above, n_above, out);
   for (size_t i = 0; !status && i < out->n_inputs; i++)
     if (scwi_input_find(bench, out->input[i]) == bench->n_inputs)
       status = unknown_name(context, bench, quantity, out, i);
@@ -49,23 +49,32 @@ static scw_status parse_one(scw_context *context, const scw_bench *bench,
   return status;
 }
 
-scw_status scwi_bench_expressions(scw_context *context, const scw_bench *bench,
-                                  size_t n, scwi_expression **out,
-                                  size_t *done) {
+/* Of the first n quantities those that are `used` (null: all). */
+static scw_status parse(scw_context *context, const scw_bench *bench, size_t n,
+                        const bool *used, scwi_expression **out,
+                        size_t *done) {
   scwi_definition *above = NULL;
+  size_t n_above = 0;
   *out = NULL;
   *done = 0;
   scw_status status = SCWI_ALLOCATE(context, n, out);
   if (!status) status = SCWI_ALLOCATE(context, n, &above);
-  while (!status && *done < n) {
+  for (; !status && *done < n; ++*done) {
     scwi_expression *parsed = &(*out)[*done];
-    status = parse_one(context, bench, *done, above, parsed);
+    if (used && !used[*done]) continue;
+    status = parse_one(context, bench, *done, above, n_above, parsed);
     if (status) break;
-    above[*done] = (scwi_definition){bench->quantity[*done].name, parsed};
-    ++*done;
+    above[n_above++] =
+        (scwi_definition){bench->quantity[*done].name, parsed};
   }
   free(above);
   return status;
+}
+
+scw_status scwi_bench_expressions(scw_context *context, const scw_bench *bench,
+                                  size_t n, scwi_expression **out,
+                                  size_t *done) {
+  return parse(context, bench, n, NULL, out, done);
 }
 
 void scwi_bench_expressions_free(scwi_expression *expressions, size_t n) {
@@ -73,15 +82,31 @@ void scwi_bench_expressions_free(scwi_expression *expressions, size_t n) {
   free(expressions);
 }
 
+/* The quantities that this one may rest on: those whose name is anywhere in
+ * its text, and theirs. One too many does no harm. */
+static void mark_used(const scw_bench *bench, size_t quantity, bool *used) {
+  used[quantity] = true;
+  for (size_t i = quantity + 1; i-- > 0;)
+    for (size_t j = 0; used[i] && j < i; j++)
+      if (!used[j])
+        used[j] =
+            strstr(bench->quantity[i].model, bench->quantity[j].name) != NULL;
+}
+
 /* The last of the models, the others freed. */
 static scw_status parse_up_to(scw_context *context, const scw_bench *bench,
                               size_t quantity, scwi_expression *out) {
-  scwi_expression *parsed;
-  size_t done;
-  scw_status status =
-      scwi_bench_expressions(context, bench, quantity + 1, &parsed, &done);
+  scwi_expression *parsed = NULL;
+  bool *used = NULL;
+  size_t done = 0;
+  scw_status status = SCWI_ALLOCATE(context, quantity + 1, &used);
+  if (!status) {
+    mark_used(bench, quantity, used);
+    status = parse(context, bench, quantity + 1, used, &parsed, &done);
+  }
   if (!status) *out = parsed[--done];
   scwi_bench_expressions_free(parsed, done);
+  free(used);
   return status;
 }
 
