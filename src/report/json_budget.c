@@ -108,12 +108,24 @@ static scwi_json *two_of(const scw_two_results *two) {
   return to;
 }
 
-/* What is there; what is not is null. */
-static void add_or_null(scwi_json *to, const char *key, scwi_json *object) {
-  if (object)
-    scwi_json_add(to, key, object);
+/* What is not there is null; a child that memory ran out for is a failure. */
+static void add_parts(scwi_json *to, const scw_quantity_budget *of) {
+  if (of->why_not)
+    scwi_json_null(to, "second_order");
   else
-    scwi_json_null(to, key);
+    scwi_json_add(to, "second_order", second_order_of(&of->budget.second_order));
+  if (of->has_trials)
+    scwi_json_add(to, "monte_carlo", trials_of(&of->trials));
+  else
+    scwi_json_null(to, "monte_carlo");
+  if (of->has_limits)
+    scwi_json_add(to, "conformance", limits_of(&of->conformance));
+  else
+    scwi_json_null(to, "conformance");
+  if (of->two.state == SCW_PRESENT)
+    scwi_json_add(to, "two_results", two_of(&of->two));
+  else
+    scwi_json_null(to, "two_results");
 }
 
 static scwi_json *quantity_of(const scw_quantity_budget *of) {
@@ -138,13 +150,7 @@ static scwi_json *quantity_of(const scw_quantity_budget *of) {
                      ? budget->lines[budget->most_help].name
                      : NULL);
   scwi_json_figure(to, "more_readings", of->more_readings);
-  add_or_null(to, "second_order",
-              of->why_not ? NULL : second_order_of(&budget->second_order));
-  add_or_null(to, "monte_carlo", of->has_trials ? trials_of(&of->trials) : NULL);
-  add_or_null(to, "conformance",
-              of->has_limits ? limits_of(&of->conformance) : NULL);
-  add_or_null(to, "two_results",
-              of->two.state == SCW_PRESENT ? two_of(&of->two) : NULL);
+  add_parts(to, of);
   scwi_json_notes(to, "notes", of->notes, of->n_notes);
   return to;
 }
