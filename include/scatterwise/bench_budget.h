@@ -40,6 +40,7 @@ typedef struct scw_quantity_budget {
   char *sentence;        /* the answer, fit to publish */
   char *why_not;         /* why there is no figure; null: there is one */
   scw_budget budget;
+  const scw_bench_input **input; /* of each line of the budget, in the bench */
   scw_figure more_readings; /* the combined standard uncertainty with twice as
                             many readings, where they help most */
   bool has_trials;

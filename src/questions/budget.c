@@ -63,6 +63,16 @@ static scw_status take_figures(scw_context *context, const scw_bench *bench,
   return status;
 }
 
+/* The input behind each line. */
+static scw_status take_inputs(scw_context *context, const scw_bench *bench,
+                              const scwi_bench_compiled *model,
+                              scw_quantity_budget *out) {
+  scw_status status = SCWI_ALLOCATE(context, model->n, &out->input);
+  for (size_t i = 0; i < model->n && !status; i++)
+    out->input[i] = &bench->input[model->index[i]];
+  return status;
+}
+
 /* A model without a value is an answer of its own kind. */
 static scw_status note_failure(scw_context *context, scw_status status,
                                scw_quantity_budget *out) {
@@ -79,6 +89,7 @@ static scw_status take_quantity(scw_context *context, const scw_bench *bench,
   scwi_notes notes = {0};
   *out = (scw_quantity_budget){.quantity = &bench->quantity[index]};
   scw_status status = scwi_bench_model(context, bench, index, &model);
+  if (!status) status = take_inputs(context, bench, &model, out);
   if (!status)
     status = note_failure(context,
                           take_figures(context, bench, &model, settings,
@@ -151,6 +162,7 @@ void scw_bench_budget_free(scw_bench_budget *budget) {
     scw_quantity_budget *of = &budget->quantities[i];
     scwi_budget_free(&of->budget);
     scwi_notes_free(of->notes, of->n_notes);
+    free(of->input);
     free(of->sentence);
     free(of->why_not);
     free(of->two.moved);

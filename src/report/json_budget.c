@@ -14,9 +14,11 @@ static void add_seed(scwi_json *to, unsigned long long seed) {
   scwi_json_text(to, "seed", text);
 }
 
-static scwi_json *line_of(const scw_budget_line *line) {
+static scwi_json *line_of(const scw_budget_line *line,
+                          const scw_bench_input *input) {
   scwi_json *to = scwi_json_object();
   scwi_json_text(to, "name", line->name);
+  scwi_json_text(to, "unit", *input->unit ? input->unit : NULL);
   scwi_json_number(to, "estimate", line->estimate);
   scwi_json_number(to, "standard_uncertainty", line->standard_uncertainty);
   scwi_json_figure(to, "df", line->df);
@@ -29,10 +31,10 @@ static scwi_json *line_of(const scw_budget_line *line) {
   return to;
 }
 
-static scwi_json *lines_of(const scw_budget *budget) {
+static scwi_json *lines_of(const scw_quantity_budget *of) {
   scwi_json *to = scwi_json_array();
-  for (size_t i = 0; i < budget->n_lines; i++)
-    scwi_json_add(to, NULL, line_of(&budget->lines[i]));
+  for (size_t i = 0; i < of->budget.n_lines; i++)
+    scwi_json_add(to, NULL, line_of(&of->budget.lines[i], of->input[i]));
   return to;
 }
 
@@ -144,7 +146,7 @@ static scwi_json *quantity_of(const scw_quantity_budget *of) {
   scwi_json_figure(to, "k", budget->k);
   scwi_json_figure(to, "expanded", budget->expanded);
   scwi_json_ends(to, "low", "high", budget->interval);
-  scwi_json_add(to, "inputs", lines_of(budget));
+  scwi_json_add(to, "inputs", lines_of(of));
   scwi_json_text(to, "most_help",
                  budget->most_help < budget->n_lines
                      ? budget->lines[budget->most_help].name

@@ -69,11 +69,20 @@ static void add_effect(scwi_grid *grid, const scw_budget_line *line,
   text_cell(grid, text);
 }
 
-static void fill(scwi_grid *grid, const scw_budget *budget, int halves) {
+/* "pull (g)". */
+static void add_name(scwi_grid *grid, const scw_bench_input *input,
+                     scwi_text *text) {
+  const char *unit = input->unit;
+  scwi_text_add(text, input->given.name);
+  if (*unit && strcmp(unit, "1")) scwi_text_format(text, " (%s)", unit);
+  text_cell(grid, text);
+}
+
+static void fill(scwi_grid *grid, const scw_quantity_budget *of, int halves) {
   scwi_text text = {0};
-  for (size_t i = 0; i < budget->n_lines; i++) {
-    const scw_budget_line *line = &budget->lines[i];
-    scwi_grid_cell(grid, line->name);
+  for (size_t i = 0; i < of->budget.n_lines; i++) {
+    const scw_budget_line *line = &of->budget.lines[i];
+    add_name(grid, of->input[i], &text);
     if (halves & KNOWN) add_known(grid, line, &text);
     if (halves & EFFECT) add_effect(grid, line, &text);
   }
@@ -100,14 +109,14 @@ static void inputs_table(scwi_sheet *sheet, const scw_quantity_budget *of) {
   scwi_grid grid = GRID_OF(whole), first = GRID_OF(known),
             second = GRID_OF(effect);
   if (!of->budget.n_lines) return;
-  fill(&grid, &of->budget, KNOWN | EFFECT);
+  fill(&grid, of, KNOWN | EFFECT);
   scwi_sheet_gap(sheet);
   if (scwi_grid_fits(&grid)) {
     scwi_sheet_grid(sheet, &grid);
   } else {
     scwi_text_free(&grid.cells);
-    fill(&first, &of->budget, KNOWN);
-    fill(&second, &of->budget, EFFECT);
+    fill(&first, of, KNOWN);
+    fill(&second, of, EFFECT);
     scwi_sheet_grid(sheet, &first);
     scwi_sheet_gap(sheet);
     scwi_sheet_grid(sheet, &second);
