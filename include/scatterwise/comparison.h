@@ -81,6 +81,32 @@ typedef struct scw_against_number {
   scw_verdict verdict;           /* SCW_CONDITIONAL or SCW_CANNOT_TELL */
 } scw_against_number;
 
+/* Where the ratio of two means can lie. The text is the JSON code. */
+#define SCW_RATIO_SET_LIST(X)                                                  \
+  X(SCW_RATIO_BETWEEN, "interval") /* from low to high */                      \
+  X(SCW_RATIO_OUTSIDE, "outside")  /* up to low, or from high on: the mean     \
+                                      before may be zero */                    \
+  X(SCW_RATIO_EVERYTHING, "everything")
+
+typedef enum scw_ratio_set {
+#define SCW_RATIO_SET_ENUM(code, text) code,
+  SCW_RATIO_SET_LIST(SCW_RATIO_SET_ENUM)
+#undef SCW_RATIO_SET_ENUM
+      SCW_RATIO_SET_END
+} scw_ratio_set;
+
+SCW_API const char *scw_ratio_set_code(scw_ratio_set set);
+
+/* The ratio of two means, after over before (Fieller; docs/methods). */
+typedef struct scw_ratio {
+  scw_figure estimate, df;
+  scw_presence state;    /* of the set: SCW_PRESENT, or why there is none */
+  scw_ratio_set set;
+  scw_figure low, high;  /* SCW_UNBOUNDED: no end on that side */
+  scw_interval delta;    /* on the log scale; SCW_NOT_POSITIVE for a ratio
+                            that is not above zero */
+} scw_ratio;
+
 #ifdef __cplusplus
 }
 #endif

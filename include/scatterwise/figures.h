@@ -52,6 +52,8 @@ extern "C" {
   X(SCW_NOT_TOLD_APART, "not_told_apart",                                      \
     "not told apart from the level beside it")                                 \
   X(SCW_AT_ZERO, "at_zero", "a component of scatter is at zero")               \
+  X(SCW_ZERO_BEFORE, "zero_before", "the mean before is zero")                 \
+  X(SCW_NOT_POSITIVE, "not_positive", "needs a ratio above zero")              \
   X(SCW_EMPTY_CELLS, "empty_cells", "some combinations were not read")    \
   X(SCW_PAIRS_CANCEL, "pairs_cancel",                                          \
     "pairs take the panel's scatter out, a bank holds all of it")              \

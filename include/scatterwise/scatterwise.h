@@ -14,6 +14,7 @@
 #include "scatterwise/drift.h"
 #include "scatterwise/figures.h"
 #include "scatterwise/given.h"
+#include "scatterwise/gloss.h"
 #include "scatterwise/layout.h"
 #include "scatterwise/monte_carlo.h"
 #include "scatterwise/panel.h"
