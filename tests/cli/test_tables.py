@@ -100,7 +100,7 @@ def complaints(program, lister):
     names = completed(program, "help", "")
     if sorted(names) != sorted(listed):
         yield f"completion of help shows {names}"
-    for command in ("readings", "panel", "change", "plan", "take"):
+    for command in ("readings", "panel", "change", "plan", "take", "budget"):
         text = output(program, command, "--help")
         if not re.search(r"^  \$ scatterwise .*\n  \S", text, re.M):
             yield f"help of {command} has no example with its answer"
