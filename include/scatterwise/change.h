@@ -61,6 +61,35 @@ typedef struct scw_bank_view {
   scw_figure f, f_p;      /* (own_sd / sd)^2 and its two-sided p */
 } scw_bank_view;
 
+/* One uncertain input of the bench's model, and what it does to the change. */
+typedef struct scw_instrument {
+  const char *name, *about; /* borrowed from the bench */
+  scw_shared shared;        /* as the bench says it */
+  bool same;                /* taken as one and the same value on all sides */
+  double standard_uncertainty; /* of the input, in its own unit */
+  scw_figure df;            /* SCW_UNBOUNDED when infinite */
+  double one_side;          /* standard uncertainty it gives the value after,
+                               in the unit of the change */
+  double contribution;      /* standard uncertainty it gives the change */
+  bool cancels;             /* it acts on the values, but not on the change */
+} scw_instrument;
+
+/* What the instruments add to the scatter of the readings. The change of the
+ * report, its verdict and all that follows from them carry both. */
+typedef struct scw_instruments {
+  /* SCW_PRESENT: added. Else why not: SCW_NOT_COMPUTED no bench was given, or
+   * why the readings' own scatter leaves no interval to add to. */
+  scw_presence state;
+  scw_estimate scatter;        /* the change by the readings' scatter alone */
+  scw_verdict scatter_verdict; /* from its interval (the family's, where there
+                                  is one) */
+  scw_figure standard_uncertainty, df; /* of the instruments together; without
+                                  correlations the root of the sum of squares
+                                  of the contributions */
+  scw_instrument *input;       /* those that are uncertain */
+  size_t n_inputs;
+} scw_instruments;
+
 typedef struct scw_change_report {
   char *product;          /* "" when the file names none */
   char *unit;
@@ -117,6 +146,7 @@ typedef struct scw_change_report {
   scw_sd_ratio sd_ratio;
   scw_tost tost;
   scw_bank_view bank;
+  scw_instruments instruments;
 } scw_change_report;
 
 /* One side given as numbers instead of readings. */
@@ -151,6 +181,15 @@ typedef struct scw_change_options {
    * the result. */
   const scw_bench *bench;
   scw_scatter_wanted scatter;
+  /* A bench whose model turns readings into a quantity, and whose inputs'
+   * uncertainty is added to the change; null: none. Its readings are those of
+   * the table. The bench must outlive the result. Not with a block, a
+   * baseline or a scatter bank; numbers in place of readings need their SDs. */
+  const scw_bench *instruments;
+  const char *quantity;   /* of that bench; null: the one that fits the table */
+  const char *margin_unit; /* with `instruments`: the unit the margin was given
+                              in; null: not said. Without a margin the
+                              quantity's own is used */
 } scw_change_options;
 
 typedef struct scw_change_result {
@@ -162,6 +201,13 @@ typedef struct scw_change_result {
   scw_note *notes;
   size_t n_notes;
   const scw_bench_scatter *scatter; /* of the bench, used; null: none */
+  /* With options.instruments: the quantity and its input of readings, borrowed
+   * from the bench; null: none. Every reading became the value
+   * offset + factor * reading. */
+  const scw_bench_quantity *quantity;
+  const scw_bench_input *reading;
+  double offset, factor;
+  bool margin_of_bench;   /* options.margin is the quantity's own */
 } scw_change_result;
 
 /* Works out after minus before for every product of the table. Paired by spot

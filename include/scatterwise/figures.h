@@ -67,7 +67,9 @@ extern "C" {
   X(SCW_NO_SD, "no_sd", "so few readings, or one to divide by, leave none")    \
   X(SCW_NO_VALUE, "no_value", "the model has no value at some trials")         \
   X(SCW_EXTRAPOLATED, "extrapolated",                                          \
-    "lies beyond the items run on both methods")
+    "lies beyond the items run on both methods")                               \
+  X(SCW_INSTRUMENTS, "instruments",                                            \
+    "the instruments' own uncertainty decides")
 
 typedef enum scw_presence {
 #define SCW_PRESENCE_ENUM(code, key, text) code,

@@ -19,6 +19,14 @@ static const cli_option own_options[] = {
                "pulls and become static coefficients of friction"),
 };
 
+static const cli_option bench_options[] = {
+    CLI_OPTION("bench", "FILE", NULL, cli_store_text, bench,
+               "a bench file: its model turns each reading into a quantity, "
+               "and the uncertainty of its inputs is added to the scatter"),
+    CLI_OPTION("quantity", "NAME", "the one that fits", cli_store_text,
+               bench_quantity, "with --bench: the quantity of the bench file"),
+};
+
 static const cli_option number_options[] = {
     CLI_OPTION("control", "V", NULL, cli_store_text, control,
                "the untreated panel or half, by its label in the product or "
@@ -55,11 +63,16 @@ static const cli_option number_options[] = {
 
 static const cli_group own_group = {"Change", NULL, own_options,
                                     CLI_COUNT(own_options)};
+static const cli_group bench_group = {
+    "The instruments",
+    "What the bench file calls shared is one and the same value before and "
+    "after: an offset then cancels, a gain acts on the change only.",
+    bench_options, CLI_COUNT(bench_options)};
 static const cli_group number_group = {
     "Control, tile, remembered numbers", NULL, number_options,
     CLI_COUNT(number_options)};
-static const cli_group *const groups[] = {&own_group, &number_group,
-                                          &cli_scatter_options,
+static const cli_group *const groups[] = {&own_group, &bench_group,
+                                          &number_group, &cli_scatter_options,
                                           &cli_file_options,
                                           &cli_everywhere_options, NULL};
 
@@ -88,9 +101,17 @@ static cli_exit check_unit(const cli_run *run, const scw_table *table,
   return cli_check_unit(run, table, option, quantity);
 }
 
+/* With a bench the margin is in the unit of its quantity, which the library
+ * looks after. */
+static cli_exit check_margin_unit(const cli_run *run, const scw_table *table) {
+  return run->request.bench != NULL
+             ? CLI_ANSWERED
+             : check_unit(run, table, "margin", &run->request.margin);
+}
+
 static cli_exit check_units(const cli_run *run, const scw_table *table) {
   const cli_request *request = &run->request;
-  cli_exit code = check_unit(run, table, "margin", &request->margin);
+  cli_exit code = check_margin_unit(run, table);
   if (code == CLI_ANSWERED) {
     code = check_unit(run, table, "baseline", &request->baseline);
   }
@@ -116,6 +137,11 @@ static cli_exit check_together(const cli_run *run) {
   if (request->say != NULL && (request->json || request->csv)) {
     return cli_usage(run->command,
                      "--say writes one line; leave out --json and --csv");
+  }
+  if (request->bench_quantity != NULL && request->bench == NULL) {
+    return cli_usage(run->command,
+                     "--quantity names one of a bench file; give that too as "
+                     "--bench FILE");
   }
   if (more && !request->baseline.given) {
     return cli_usage(run->command,
@@ -153,6 +179,9 @@ static scw_change_options options_of(const cli_run *run) {
       .scatter = {.panel_type = request->panel_type,
                   .geometry = request->table.geometry,
                   .meter = request->meter},
+      .instruments = request->bench != NULL ? &run->instruments : NULL,
+      .quantity = request->bench_quantity,
+      .margin_unit = request->bench != NULL ? request->margin.unit : NULL,
       .margin = request->margin.value,
       .has_block = request->block.given,
       .block = request->block.value,
@@ -234,7 +263,7 @@ static cli_exit answer_summaries(cli_run *run) {
       run->context, &request->table, input.source, before, &given);
   cli_input_close(&input);
   if (status == SCW_OK) {
-    code = cli_check_unit(run, given.account, "margin", &request->margin);
+    code = check_margin_unit(run, given.account);
   }
   if (status == SCW_OK && code == CLI_ANSWERED) {
     code = cli_check_unit(run, given.account, "step", &request->step);
@@ -257,6 +286,9 @@ static cli_exit run_change(cli_run *run) {
   cli_exit code = check_together(run);
   if (code == CLI_ANSWERED) {
     code = cli_bench_open(run);
+  }
+  if (code == CLI_ANSWERED && request->bench != NULL) {
+    code = cli_bench_read(run, request->bench, &run->instruments);
   }
   if (code == CLI_ANSWERED && request->summaries != NULL) {
     return answer_summaries(run);

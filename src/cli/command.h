@@ -49,6 +49,7 @@ typedef struct cli_run {
   scw_context *context;
   cli_request request;
   scw_bench bench; /* of --scatter; freed by the dispatcher */
+  scw_bench instruments; /* of change --bench; likewise */
 } cli_run;
 
 struct cli_command {

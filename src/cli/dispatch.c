@@ -37,6 +37,7 @@ static cli_exit answer(cli_run *run) {
     code = run->command->run(run);
   }
   scw_bench_free(&run->bench);
+  scw_bench_free(&run->instruments);
   scw_context_free(run->context);
   return code;
 }

@@ -53,8 +53,7 @@ typedef struct cli_budget_request {
   int digits; /* 0: not said */
 } cli_budget_request;
 
-/* Options of bridge that may come several times; items are freed with the
- * request. */
+/* Options that may come several times; items are freed with the request. */
 typedef struct cli_names {
   const char **items;
   size_t n;
@@ -79,6 +78,12 @@ typedef struct cli_bridge_request {
   bool weighted;
 } cli_bridge_request;
 
+typedef struct cli_drift_request {
+  cli_quantity assigned, assigned_u, assigned_k, limit;
+  cli_names recalibrated;
+  const char *into, *name;
+} cli_drift_request;
+
 typedef struct cli_request {
   /* everywhere */
   bool help, version, json, csv, plain;
@@ -90,6 +95,7 @@ typedef struct cli_request {
   cli_panel_request panel;
   cli_budget_request budget;
   cli_bridge_request bridge;
+  cli_drift_request drift;
   /* readings */
   bool brief;
   cli_leave_outs leave_outs;
@@ -102,6 +108,7 @@ typedef struct cli_request {
   cli_given before_summary, after_summary;
   const char *scatter, *panel_type, *meter; /* plan as well */
   const char *summaries;
+  const char *bench, *bench_quantity;
   const char *say; /* "verdict", "sentence"; null: the whole report */
   /* plan */
   bool paired;

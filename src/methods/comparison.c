@@ -6,9 +6,8 @@
 #include "figure.h"
 #include "t_power.h"
 
-scwi_uncertainty scwi_comparison_uncertainty(const scwi_comparison *comparison,
-                                             size_t n_before, size_t n_after) {
-  const scwi_comparison *c = comparison;
+static scwi_uncertainty of_readings(const scwi_comparison *c, size_t n_before,
+                                    size_t n_after) {
   if (c->paired)
     return scwi_difference_uncertainty(c->sd_before, n_before,
                                        (scwi_display){c->step, c->sides});
@@ -17,10 +16,18 @@ scwi_uncertainty scwi_comparison_uncertainty(const scwi_comparison *comparison,
       scwi_mean_uncertainty(c->sd_after, n_after, c->step));
 }
 
+scwi_uncertainty scwi_comparison_uncertainty(const scwi_comparison *comparison,
+                                             size_t n_before, size_t n_after) {
+  scwi_uncertainty u = of_readings(comparison, n_before, n_after);
+  return comparison->fixed.u > 0 ? scwi_uncertainty_sum(u, comparison->fixed)
+                                 : u;
+}
+
 bool scwi_has_floor(const scwi_comparison *comparison) {
   /* Scatter alone has at most 2 n - 2 df, the step infinitely many. */
-  return scwi_comparison_uncertainty(comparison, SCWI_ENDLESS, SCWI_ENDLESS)
-             .df > 2.0 * SCWI_ENDLESS;
+  return comparison->fixed.u > 0 ||
+         of_readings(comparison, SCWI_ENDLESS, SCWI_ENDLESS).df >
+             2.0 * SCWI_ENDLESS;
 }
 
 scw_status scwi_critical(scw_context *context, double df, double level,

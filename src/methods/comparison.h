@@ -25,13 +25,15 @@ typedef struct scwi_comparison {
   double level;
   double sides; /* paired: as in scwi_display; 0 in a plan, where the sides
                    are not known */
+  scwi_uncertainty fixed; /* what no number of readings makes smaller: the
+                             instruments'; u = 0: nothing */
 } scwi_comparison;
 
 /* More readings than anyone takes: where only the display step is left. */
 #define SCWI_ENDLESS ((size_t)1 << 30)
 
-/* Whether the display step leaves an uncertainty that no number of readings
- * removes. */
+/* Whether the display step or a fixed part leaves an uncertainty that no number
+ * of readings removes. */
 bool scwi_has_floor(const scwi_comparison *comparison);
 
 /* Standard uncertainty and df of the change with n_before and n_after

@@ -19,7 +19,8 @@ static scwi_centre of_ticks(const scwi_sample *s) {
   scwi_centre centre = {.sample = s};
   for (size_t i = 0; i < s->n; i++)
     centre.sum += s->ticks[i];
-  centre.mean = scwi_tick_value((double)centre.sum, (double)s->n, s->tick_size);
+  centre.mean = s->offset + scwi_tick_value((double)centre.sum, (double)s->n,
+                                            s->tick_size);
   return centre;
 }
 

@@ -12,9 +12,10 @@ double scwi_quartile(const scwi_sample *sample, const size_t *place,
   double part = (double)(at % 4);
   if (sample->ticks) {
     scwi_wide from = sample->ticks[low], to = sample->ticks[high];
-    return scwi_tick_value(
-        (double)(4 * from + (scwi_wide)(at % 4) * (to - from)), 4,
-        sample->tick_size);
+    return sample->offset +
+           scwi_tick_value(
+               (double)(4 * from + (scwi_wide)(at % 4) * (to - from)), 4,
+               sample->tick_size);
   }
   double from = sample->x[low], to = sample->x[high], gap = to - from;
   return isfinite(gap) ? from + gap * (part / 4)

@@ -14,8 +14,9 @@ typedef struct scwi_sample {
   const int64_t *ticks;   /* x in whole units of the last decimal, so that
                              ties are exact; null when no common decimal
                              exists, and doubles are compared instead */
-  double tick_size;       /* x = ticks * tick_size, up to rounding */
+  double tick_size;       /* x = offset + ticks * tick_size, up to rounding */
   scw_step step;          /* display step in the unit of x */
+  double offset;          /* of values worked out from readings; else 0 */
 } scwi_sample;
 
 /* -1, 0, 1 as reading i is below, equal to, above reading j. */

@@ -45,6 +45,22 @@ static scw_presence obstacle(const question *q, size_t smaller) {
   return SCW_PRESENT;
 }
 
+/* Why not even endless readings tell: without the fixed part they would, or
+ * they would not either. */
+static scw_status why_never(scw_context *context, const question *q,
+                            scw_presence *why) {
+  scwi_comparison without = *q->comparison;
+  question other = *q;
+  bool ever = false;
+  scw_status status = SCW_OK;
+  without.fixed.u = 0;
+  other.comparison = &without;
+  if (q->comparison->fixed.u > 0)
+    status = told(context, &other, SCWI_ENDLESS, &ever);
+  *why = ever ? SCW_INSTRUMENTS : SCW_NEVER;
+  return status;
+}
+
 static scw_status search(scw_context *context, question *q, size_t smaller,
                          size_t larger, scw_settle *out) {
   size_t most = larger > PRACTICAL / PRACTICAL_TIMES ? PRACTICAL_TIMES * larger
@@ -59,10 +75,11 @@ static scw_status search(scw_context *context, question *q, size_t smaller,
     return SCW_OK;
   }
   bool ever = true;
+  scw_presence why = SCW_TOO_MANY;
   if (scwi_has_floor(q->comparison))
     status = told(context, q, SCWI_ENDLESS, &ever);
-  if (status == SCW_OK)
-    out->total = out->more = scwi_missing(ever ? SCW_TOO_MANY : SCW_NEVER);
+  if (status == SCW_OK && !ever) status = why_never(context, q, &why);
+  if (status == SCW_OK) out->total = out->more = scwi_missing(why);
   return status;
 }
 

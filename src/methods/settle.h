@@ -14,6 +14,7 @@
  *   SCW_ZERO_CHANGE  zero change found, no margin
  *   SCW_NEVER        the change found lies at the margin, or the display step
  *                    leaves more doubt than any number of readings removes
+ *   SCW_INSTRUMENTS  the comparison's fixed part does
  *   SCW_TOO_MANY     more than max(10 n, 200), n being the larger side's
  *   SCW_NO_SCATTER, SCW_ONE_READING */
 scw_status scwi_settle(scw_context *context, const scwi_comparison *comparison,

@@ -130,18 +130,27 @@ static double mean_of(const double *x, const size_t *place, size_t n) {
   return (double)(sum / (long double)n);
 }
 
+double scwi_arm_mean(const scwi_arm *arm, bool after) {
+  const scwi_values *side = after ? &arm->after : &arm->before;
+  const size_t *pair = after ? arm->pair_after : arm->pair_before;
+  return arm->paired ? mean_of(side->x, pair, arm->n_pairs)
+                     : mean_of(side->x, NULL, side->n);
+}
+
+void scwi_arm_shift(scwi_arm *arm, double offset) {
+  scwi_values_shift(&arm->before, offset);
+  scwi_values_shift(&arm->after, offset);
+}
+
 /* One panel as one value a side: the mean of its matched spots where there
  * are pairs, so that the difference is that of the pairs. */
 static void add_panel(scwi_arm *arm, const scwi_arm *panel, int32_t label) {
   const scwi_values *from[2] = {&panel->before, &panel->after};
-  const size_t *pair[2] = {panel->pair_before, panel->pair_after};
   scwi_values *to[2] = {&arm->before, &arm->after};
   for (int side = 0; side < 2; side++) {
     if (from[side]->n == 0) continue;
     size_t at = to[side]->n++;
-    to[side]->x[at] =
-        panel->paired ? mean_of(from[side]->x, pair[side], panel->n_pairs)
-                      : mean_of(from[side]->x, NULL, from[side]->n);
+    to[side]->x[at] = scwi_arm_mean(panel, side == 1);
     to[side]->spot[at] = label;
     to[side]->line[at] = from[side]->line[0];
     to[side]->place[at] = at + 1;

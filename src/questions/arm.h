@@ -44,6 +44,13 @@ scw_status scwi_arm_without(scw_context *context, const scwi_arm *arm,
                             const bool *drop_before, const bool *drop_after,
                             scwi_arm *out);
 
+/* The mean of a side as it counts in the change: of the matched values where
+ * there are pairs. */
+double scwi_arm_mean(const scwi_arm *arm, bool after);
+
+/* Adds `offset` to all values of both sides. */
+void scwi_arm_shift(scwi_arm *arm, double offset);
+
 /* The differences after - before of a paired arm, as one set of values. */
 scw_status scwi_arm_differences(scw_context *context, const scwi_arm *arm,
                                 scwi_values *out);

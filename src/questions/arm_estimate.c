@@ -146,9 +146,9 @@ static scw_status estimate_against(scw_context *context,
                       &out->change);
 }
 
-scw_status scwi_change_estimate(scw_context *context, scwi_compared compared,
-                                scw_step step, double level,
-                                scwi_arm_estimate *out) {
+static scw_status estimate_scatter(scw_context *context, scwi_compared compared,
+                                   scw_step step, double level,
+                                   scwi_arm_estimate *out) {
   if (scwi_by_numbers(&compared))
     return scwi_given_estimate(context, compared, step, level, out);
   if (!compared.control)
@@ -159,4 +159,53 @@ scw_status scwi_change_estimate(scw_context *context, scwi_compared compared,
   return compared.halves
              ? estimate_halves(context, compared, step, level, out)
              : estimate_against(context, compared, step, level, out);
+}
+
+static double side_mean(const scw_given_side *given, const scwi_arm *arm,
+                        bool after) {
+  return given ? given->mean : scwi_arm_mean(arm, after);
+}
+
+scwi_side_means scwi_sides_of(const scwi_compared *compared) {
+  const scwi_compared *c = compared;
+  scwi_side_means sides = {.n = 2};
+  sides.value[0] = side_mean(c->given_after, c->arm, true);
+  sides.value[1] = side_mean(c->given_before, c->arm, false);
+  if (!c->control) return sides;
+  sides.value[sides.n++] = scwi_arm_mean(c->control, true);
+  sides.value[sides.n++] = scwi_arm_mean(c->control, false);
+  return sides;
+}
+
+static scw_status add_instruments(scw_context *context,
+                                  const scwi_compared *compared, double level,
+                                  scwi_arm_estimate *out) {
+  const scw_estimate *scatter = &out->scatter;
+  if (!scwi_present(scatter->standard_uncertainty)) return SCW_OK;
+  double change = scatter->estimate.value;
+  scwi_side_means sides = scwi_sides_of(compared);
+  scwi_uncertainty readings = {
+      scatter->standard_uncertainty.value,
+      scwi_present(scatter->df) ? scatter->df.value : INFINITY};
+  scwi_uncertainty *fixed = &out->comparison.fixed;
+  *fixed = scwi_instruments_uncertainty(compared->instruments, &sides, change);
+  if (!isfinite(fixed->u)) {
+    fixed->u = 0;
+    out->change = scwi_bare_estimate(change, SCW_OUT_OF_RANGE, level);
+    return SCW_OK;
+  }
+  if (fixed->u == 0) return SCW_OK;
+  return scwi_estimate(context, change, scwi_uncertainty_sum(readings, *fixed),
+                       level, &out->change);
+}
+
+scw_status scwi_change_estimate(scw_context *context, scwi_compared compared,
+                                scw_step step, double level,
+                                scwi_arm_estimate *out) {
+  scw_status status = estimate_scatter(context, compared, step, level, out);
+  if (status) return status;
+  out->scatter = out->change;
+  return compared.instruments
+             ? add_instruments(context, &compared, level, out)
+             : SCW_OK;
 }

@@ -4,6 +4,7 @@
 #define SCWI_ARM_ESTIMATE_H
 
 #include "arm.h"
+#include "instruments.h"
 #include "planning.h"
 
 /* What is compared. `halves`: treated and control are two halves of the same
@@ -14,6 +15,7 @@ typedef struct scwi_compared {
   bool halves;
   /* Sides given as numbers take the place of the arm's; null: readings. */
   const scw_given_side *given_before, *given_after;
+  const scwi_instruments *instruments; /* added to the change; null: none */
 } scwi_compared;
 
 typedef struct scwi_arm_estimate {
@@ -25,6 +27,8 @@ typedef struct scwi_arm_estimate {
    * verdict that leaves (SCW_VERDICT_END: none, read the interval). */
   scw_figure break_even_u, break_even_sd;
   scw_verdict bare;
+  scw_estimate scatter;       /* the change without the instruments' part, which
+                                 is comparison.fixed */
 } scwi_arm_estimate;
 
 static inline bool scwi_by_numbers(const scwi_compared *compared) {
@@ -32,12 +36,16 @@ static inline bool scwi_by_numbers(const scwi_compared *compared) {
 }
 
 /* After minus before (less the control's) with its interval at `level`;
- * figures that do not exist say why. */
+ * figures that do not exist say why. Instruments are added where the scatter
+ * has a standard uncertainty: without one an interval would be too narrow. */
 scw_status scwi_change_estimate(scw_context *context, scwi_compared compared,
                                 scw_step step, double level,
                                 scwi_arm_estimate *out);
 
-/* The same of one arm alone. */
+/* The means of its sides, that of the value after first. */
+scwi_side_means scwi_sides_of(const scwi_compared *compared);
+
+/* The scatter of one arm alone. */
 scw_status scwi_arm_estimate_of(scw_context *context, const scwi_arm *arm,
                                 scw_step step, double level,
                                 scwi_arm_estimate *out);

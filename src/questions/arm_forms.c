@@ -96,6 +96,12 @@ scw_status scwi_arm_forms_of(scw_context *context, const scw_table *table,
   return status;
 }
 
+void scwi_arm_forms_shift(scwi_arm_forms *forms, double offset) {
+  scwi_arm_shift(&forms->first, offset);
+  scwi_arm_shift(&forms->worn_in, offset);
+  scwi_arm_shift(&forms->again, offset);
+}
+
 void scwi_arm_forms_free(scwi_arm_forms *forms) {
   scwi_arm_free(&forms->first);
   scwi_arm_free(&forms->worn_in);

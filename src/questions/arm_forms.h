@@ -19,6 +19,8 @@ scw_status scwi_arm_forms_of(scw_context *context, const scw_table *table,
                              const scwi_table_facts *facts,
                              const scwi_product *product, double divisor,
                              bool friction, scwi_arm_forms *out);
+/* Adds `offset` to all values of all forms. */
+void scwi_arm_forms_shift(scwi_arm_forms *forms, double offset);
 void scwi_arm_forms_free(scwi_arm_forms *forms);
 
 #endif

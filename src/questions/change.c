@@ -12,6 +12,8 @@
 #include "change_report.h"
 #include "family.h"
 #include "friction.h"
+#include "instruments.h"
+#include "instruments_words.h"
 #include "memory.h"
 #include "products.h"
 #include "settings.h"
@@ -23,8 +25,11 @@ typedef struct change_run {
   const scw_table *table;
   const scw_settings *settings;
   scwi_table_facts facts;
-  double divisor;       /* the block; 1 without */
+  double divisor;       /* the block, or 1 over the model's factor; else 1 */
+  double offset;        /* of the model; else 0 */
+  const char *unit;     /* of the result */
   bool friction;
+  const scwi_instruments *instruments; /* null: none */
   double margin;
   const char *control;         /* its label; null: none */
   bool halves;
@@ -35,15 +40,41 @@ typedef struct change_run {
   scwi_bank bank;
 } change_run;
 
+/* What each reading becomes: itself, a pull over a block, or what the model of
+ * the bench makes of it. */
+static scw_status prepare_values(scw_context *context,
+                                 const scw_change_options *options,
+                                 scwi_instruments *room, change_run *run) {
+  scwi_read_facts readings = {run->facts.quantity, run->facts.unit,
+                              run->facts.geometry};
+  run->divisor = 1;
+  run->unit = run->facts.unit;
+  if (options->has_block) run->unit = "";
+  if (options->has_block)
+    return scwi_block_divisor(context, options, run->facts.unit,
+                              &run->divisor);
+  if (!options->instruments) return SCW_OK;
+  scw_status status = scwi_instruments_of(context, options->instruments,
+                                          options->quantity, readings, room);
+  if (!status) status = scwi_bench_margin(context, options, room, &run->margin);
+  if (status) return status;
+  run->instruments = room;
+  run->divisor = 1 / room->factor;
+  run->offset = room->offset;
+  run->unit = scwi_quantity_unit(room->quantity);
+  run->friction = room->quantity->measures == SCW_MEASURES_FRICTION;
+  return SCW_OK;
+}
+
 static scw_status prepare(scw_context *context,
                           const scw_change_options *options,
-                          change_run *run) {
+                          scwi_instruments *room, change_run *run) {
   scw_status status = scwi_check_margin(context, options->margin);
+  if (!status) status = scwi_check_bench(context, options);
   if (!status && options->has_baseline)
     status = scwi_check_given(context, "the baseline", &options->baseline);
   run->margin = options->margin;
   run->baseline = options->has_baseline ? &options->baseline : NULL;
-  run->divisor = 1;
   run->friction = options->has_block;
   run->control = options->control;
   run->halves = options->paired_halves;
@@ -61,9 +92,7 @@ static scw_status prepare(scw_context *context,
   if (!status)
     status = scwi_tile_of(context, run->table, &run->facts, options,
                           &run->tile);
-  if (!status && options->has_block)
-    status = scwi_block_divisor(context, options, run->facts.unit,
-                                &run->divisor);
+  if (!status) status = prepare_values(context, options, room, run);
   scw_scatter_wanted readings = {.quantity = run->facts.quantity,
                                  .unit = run->facts.unit,
                                  .geometry = run->facts.geometry};
@@ -77,6 +106,7 @@ static scw_status prepare(scw_context *context,
 static const char *quantity_words(const change_run *run, char *room,
                                   size_t size) {
   const char *quantity = run->facts.quantity;
+  if (run->instruments) return scwi_quantity_words(run->instruments->quantity);
   if (run->friction) return "the static coefficient of friction";
   if (!strcmp(run->facts.unit, "GU")) return "gloss"; /* ISO 2813 */
   if (!*quantity || !strcmp(quantity, "reading") ||
@@ -91,8 +121,11 @@ static const char *quantity_words(const change_run *run, char *room,
 
 static scw_status forms_of(scw_context *context, const change_run *run,
                            const scwi_product *product, scwi_arm_forms *out) {
-  return scwi_arm_forms_of(context, run->table, &run->facts, product,
-                           run->divisor, run->friction, out);
+  scw_status status =
+      scwi_arm_forms_of(context, run->table, &run->facts, product,
+                        run->divisor, run->friction, out);
+  if (run->offset != 0) scwi_arm_forms_shift(out, run->offset);
+  return status;
 }
 
 /* What the other views look at: the arm itself; treated and control as two
@@ -127,7 +160,8 @@ static scwi_compared compared_of(const change_run *run, const scwi_arm *arm,
   return (scwi_compared){.arm = arm,
                          .control = run->control ? control : NULL,
                          .halves = run->halves,
-                         .given_before = run->baseline};
+                         .given_before = run->baseline,
+                         .instruments = run->instruments};
 }
 
 static scw_status report_product(scw_context *context, const change_run *run,
@@ -149,7 +183,8 @@ static scw_status report_product(scw_context *context, const change_run *run,
       .control = run->control,
       .subject = {scwi_product_name(run->table, product),
                   quantity_words(run, quantity, sizeof quantity)},
-      .unit = run->friction ? "" : run->facts.unit,
+      .unit = run->unit,
+      .tile_unit = run->instruments ? run->facts.unit : run->unit,
       .step = scwi_step_over(run->facts.step, run->divisor),
       .margin = run->margin,
       .worn_in = run->friction ? &worn_in : NULL,
@@ -221,11 +256,15 @@ static scw_status run_notes(scw_context *context, const change_run *run,
                        products->aside);
   if (!status && complete > 1)
     status = scwi_tile_note(context, &run->tile,
-                            run->friction ? "" : run->facts.unit, NULL, notes);
-  if (!status && !run->friction && scwi_is_friction(run->facts.quantity))
-    status = scwi_friction_caution(context, notes);
-  if (!status && run->friction)
+                            run->instruments ? run->facts.unit : run->unit,
+                            NULL, notes);
+  bool caution = run->friction || scwi_is_friction(run->facts.quantity);
+  if (!status && options->has_block)
     status = scwi_friction_notes(context, options, run->facts.unit, notes);
+  else if (!status && caution)
+    status = scwi_friction_caution(context, notes);
+  if (!status && run->instruments)
+    status = scwi_instruments_run_notes(context, run->instruments, notes);
   return status;
 }
 
@@ -248,16 +287,18 @@ scw_status scw_change(scw_context *context, const scw_table *table,
                       scw_change_result *out) {
   static const scw_change_options none = {0};
   change_run run = {.table = table, .settings = &out->settings};
+  scwi_instruments instruments = {.factor = 1};
   scwi_products products = {0};
   scwi_notes notes = {0};
   size_t complete = 0;
   *out = (scw_change_result){.options = options ? *options : none};
   scw_status status = scwi_settings_take(context, settings, &out->settings);
-  if (!status) status = prepare(context, &out->options, &run);
+  if (!status) status = prepare(context, &out->options, &instruments, &run);
   if (!status) status = scwi_products_of(context, table, run.control, run.baseline != NULL,
                               &products);
   out->friction = run.friction;
   out->scatter = run.scatter;
+  scwi_tell_bench(run.instruments, run.margin, out);
   if (!status)
     status = name_incomplete(context, &run, &products, &notes, &complete);
   if (!status) status = take_control(context, &products, &run);
@@ -272,6 +313,7 @@ scw_status scw_change(scw_context *context, const scw_table *table,
   scwi_products_free(&products);
   scwi_arm_forms_free(&run.control_arm);
   scwi_table_facts_free(&run.facts);
+  scwi_instruments_free(&instruments);
   if (status) scw_change_result_free(out);
   return status;
 }

@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "change_bank.h"
 
+#include <math.h>
+
 #include "baseline.h"
 #include "figure.h"
 #include "multiplicity.h"
@@ -27,7 +29,7 @@ scw_status scwi_find_bank(scw_context *context,
   if (!options->bench) return SCW_OK;
   scw_status status =
       scw_bench_find_scatter(context, options->bench, &wanted, entry);
-  if (!status) *out = (scwi_bank){(*entry)->sd / divisor, (*entry)->df};
+  if (!status) *out = (scwi_bank){(*entry)->sd / fabs(divisor), (*entry)->df};
   return status;
 }
 

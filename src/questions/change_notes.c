@@ -147,6 +147,16 @@ static scw_status note_bare(scw_context *context,
                    "were exact, which no measured number is.");
 }
 
+/* A change in another unit than the tile's is no measure of its drift. */
+static scw_status note_tile(scw_context *context, const scwi_change_case *one,
+                            const scw_change_report *report,
+                            scwi_notes *notes) {
+  if (!one->tile_unit) return SCW_OK;
+  bool alike = !strcmp(one->tile_unit, one->unit);
+  return scwi_tile_note(context, &report->tile, one->tile_unit,
+                        alike ? &report->change.estimate : NULL, notes);
+}
+
 scw_status scwi_change_notes(scw_context *context, const scwi_change_case *one,
                              const scw_change_report *report,
                              scwi_notes *notes) {
@@ -165,8 +175,7 @@ scw_status scwi_change_notes(scw_context *context, const scwi_change_case *one,
   if (!status) status = note_again(context, report, notes);
   if (!status) status = note_bare(context, report, notes);
   if (!status && one->family < 2) /* else once for the run */
-    status = scwi_tile_note(context, &report->tile, one->unit,
-                            &report->change.estimate, notes);
+    status = note_tile(context, one, report, notes);
   if (!status) status = note_display(context, one, report, notes);
   if (!status) status = scwi_bank_notes(context, one, report, notes);
   return status;

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "change_report.h"
 
+#include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -224,23 +225,57 @@ static scw_design design_of(const scwi_compared *compared) {
   return compared->arm->paired ? SCW_PAIRED : SCW_UNPAIRED;
 }
 
+/* The instruments' part, beside the scatter. */
+static scw_status report_instruments(scw_context *context,
+                                     const scwi_change_case *one,
+                                     const scwi_arm_estimate *estimate,
+                                     const scwi_arm_estimate *answer,
+                                     scw_change_report *out) {
+  const scwi_instruments *instruments = one->compared.instruments;
+  scw_instruments *to = &out->instruments;
+  if (!instruments) return SCW_OK;
+  scw_figure u = estimate->scatter.standard_uncertainty;
+  scwi_arm_estimate alone = *answer;
+  alone.change = answer->scatter;
+  to->state = u.state;
+  to->scatter = estimate->scatter;
+  to->scatter_verdict = verdict_of(one, &alone);
+  to->standard_uncertainty = to->df = scwi_missing(u.state);
+  if (!scwi_present(u)) return SCW_OK;
+  scwi_uncertainty fixed = estimate->comparison.fixed;
+  to->standard_uncertainty = scwi_figure(fixed.u);
+  to->df = isfinite(fixed.df) ? scwi_figure(fixed.df)
+                              : scwi_missing(SCW_UNBOUNDED);
+  scw_status status = SCWI_ALLOCATE(context, instruments->n + 1, &to->input);
+  if (status) return status;
+  scwi_side_means sides = scwi_sides_of(&one->compared);
+  to->n_inputs =
+      scwi_instruments_rows(instruments, &sides,
+                            estimate->scatter.estimate.value, to->input);
+  return SCW_OK;
+}
+
 /* What treated and control did, each for itself. */
 static scw_status report_arms(scw_context *context,
                               const scwi_change_case *one,
                               scw_change_report *out) {
   const scwi_compared *compared = &one->compared;
   scwi_arm_estimate treated, control;
+  scwi_compared one_arm = {.arm = compared->arm,
+                           .instruments = compared->instruments};
+  scwi_compared other_arm = {.arm = compared->control,
+                             .instruments = compared->instruments};
   double level = one->settings->level;
   if (!compared->control) return SCW_OK;
   scw_status status =
       scwi_copy_text(context, one->control, strlen(one->control),
                      &out->control);
   if (!status)
-    status = scwi_arm_estimate_of(context, compared->arm, one->step, level,
-                                  &treated);
+    status =
+        scwi_change_estimate(context, one_arm, one->step, level, &treated);
   if (!status)
-    status = scwi_arm_estimate_of(context, compared->control, one->step, level,
-                                  &control);
+    status =
+        scwi_change_estimate(context, other_arm, one->step, level, &control);
   if (status) return status;
   out->treated_change = treated.change;
   out->control_change = control.change;
@@ -270,7 +305,8 @@ static scw_status report_figures(scw_context *context,
   out->break_even_sd = answer.break_even_sd;
   out->alone_verdict = verdict_of(one, &estimate);
   if (one->family > 1) out->family_interval = answer.change.interval;
-  status = look_ahead(context, one, &answer, out);
+  status = report_instruments(context, one, &estimate, &answer, out);
+  if (!status) status = look_ahead(context, one, &answer, out);
   if (!status) status = scwi_df_origin(context, &one->compared, &estimate, out);
   return status;
 }
@@ -317,6 +353,7 @@ void scwi_change_report_free(scw_change_report *report) {
   scwi_set_report_free(&report->control_before);
   scwi_set_report_free(&report->control_after);
   free(report->control);
+  free(report->instruments.input);
   for (size_t i = 0; i < report->n_unmatched; i++) free(report->unmatched[i]);
   free(report->unmatched);
   free(report->product);

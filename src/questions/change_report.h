@@ -17,6 +17,7 @@ typedef struct scwi_change_case {
   const scwi_arm *view;   /* what the other views look at; null: nothing */
   scwi_change_subject subject;
   const char *unit;       /* of the change */
+  const char *tile_unit;  /* of the tile's readings; null: no tile */
   scw_step step;          /* in that unit */
   double margin;          /* 0: none */
   const scwi_compared *worn_in; /* friction: without first pulls; or null */

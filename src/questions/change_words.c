@@ -27,6 +27,8 @@ static void say_interval(scwi_text *text, const scw_change_report *report,
   scwi_say_percent(text, report->change.interval.level);
   scwi_text_add(text, family ? " family interval " : " interval ");
   scwi_say_interval(text, interval, uncertainty(report), report->unit);
+  if (report->instruments.state == SCW_PRESENT)
+    scwi_text_add(text, ", instruments included");
 }
 
 static void say_margin(scwi_text *text, const scw_change_report *report) {
@@ -75,6 +77,12 @@ static void say_settle(scwi_text *text, const scw_change_report *report) {
   } else if (settle->more.state == SCW_NEVER) {
     scwi_text_add(text, "; the change found lies at your margin, so no number "
                         "of readings would settle it");
+  } else if (settle->more.state == SCW_INSTRUMENTS) {
+    scwi_text_add(text, "; no number of readings would settle it: the "
+                        "instruments' own standard uncertainty of ");
+    scwi_say_digits(text, report->instruments.standard_uncertainty.value, 2,
+                    report->unit);
+    scwi_text_add(text, " decides");
   } else if (settle->more.state == SCW_TOO_MANY) {
     scwi_text_add(text, "; settling it would take more readings than is "
                         "practical: set a margin or improve the design");
@@ -112,7 +120,9 @@ static void say_cannot_tell(scwi_text *text, const char *quantity,
   }
   scwi_text_add(text, ", ");
   say_interval(text, report, false);
-  scwi_text_add(text, ", is within the scatter");
+  scwi_text_add(text, report->instruments.state == SCW_PRESENT
+                          ? ", is within the uncertainty"
+                          : ", is within the scatter");
   if (scwi_present(report->margin)) {
     scwi_text_add(text, " and reaches beyond ");
     say_margin(text, report);
@@ -248,12 +258,15 @@ scw_status scwi_df_origin(scw_context *context, const scwi_compared *compared,
                      unit_word(compared->arm), pairs == 1 ? "" : "s");
   else
     say_mixture(&text, compared, estimate);
-  if (report->change.df.state == SCW_UNBOUNDED)
+  scw_figure df = estimate->scatter.df; /* before the instruments came in */
+  if (df.state == SCW_UNBOUNDED)
     scwi_text_add(&text, "; only the display step speaks, so there is no "
                          "limit");
-  else if (paired && report->change.df.value > pairs - 1)
+  else if (paired && df.value > pairs - 1)
     scwi_text_add(&text, ", raised because the display step carries part of "
                          "the uncertainty");
+  if (estimate->comparison.fixed.u > 0)
+    scwi_text_add(&text, "; with the instruments' part beside it");
   return scwi_text_take(context, &text, &report->df_origin);
 }
 

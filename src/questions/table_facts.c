@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "table_facts.h"
 
+#include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -93,6 +94,6 @@ void scwi_table_facts_free(scwi_table_facts *facts) {
 }
 
 scw_step scwi_step_over(scw_step step, double divisor) {
-  step.size /= divisor;
+  step.size /= fabs(divisor);
   return step;
 }

@@ -187,6 +187,7 @@ static void fill_values(const grouping *all, int64_t denominator,
     if (g->spot != SCW_NO_LABEL) out->by_spot = true;
     if (ticks_held && !group_ticks(g, denominator, &out->ticks[at]))
       ticks_held = false;
+    if (ticks_held && divisor < 0) out->ticks[at] = -out->ticks[at];
     out->n++;
   }
   if (!ticks_held) {
@@ -210,7 +211,7 @@ static scw_status values_of(scw_context *context, const scw_table *table,
       fill_values(&all, denominator, divisor, out);
       out->both_directions = all.most_cells == 2;
       out->denominator = denominator;
-      out->ticks_per_unit = pow(10, decimals->digits) * divisor;
+      out->ticks_per_unit = pow(10, decimals->digits) * fabs(divisor);
     }
   }
   free(all.group);
@@ -244,10 +245,16 @@ void scwi_values_free(scwi_values *values) {
   *values = (scwi_values){0};
 }
 
+void scwi_values_shift(scwi_values *values, double offset) {
+  for (size_t i = 0; i < values->n; i++) values->x[i] += offset;
+  values->offset += offset;
+}
+
 scw_status scwi_values_without(scw_context *context, const scwi_values *values,
                                const bool *drop, scwi_values *out) {
   *out = (scwi_values){.denominator = values->denominator,
                        .ticks_per_unit = values->ticks_per_unit,
+                       .offset = values->offset,
                        .by_spot = values->by_spot,
                        .both_directions = values->both_directions};
   scw_status status =
@@ -342,5 +349,6 @@ scwi_sample scwi_values_sample(const scwi_values *values, scw_step step) {
                        .x = values->x,
                        .ticks = values->ticks,
                        .tick_size = values->ticks ? 1 / per_unit : 0,
-                       .step = step};
+                       .step = step,
+                       .offset = values->offset};
 }

@@ -13,8 +13,9 @@
 typedef struct scwi_values {
   size_t n;
   double *x;
-  int64_t *ticks;     /* x = ticks / (denominator * ticks_per_unit), exact;
-                         null when no common decimal exists */
+  int64_t *ticks;     /* x = offset + ticks / (denominator * ticks_per_unit),
+                         exact; null when no common decimal exists */
+  double offset;      /* 0 unless the values were shifted */
   int64_t denominator;
   double ticks_per_unit;
   int32_t *spot;      /* label of each, or SCW_NO_LABEL */
@@ -35,7 +36,8 @@ typedef struct scwi_table_decimals {
 } scwi_table_decimals;
 
 /* `index` names the readings of the set in reading order; each value is
- * divided by `divisor` (1, or the block's mass). */
+ * divided by `divisor` (1, or the block's mass; below 0 where the value falls
+ * as the reading rises). */
 scw_status scwi_values_of(scw_context *context, const scw_table *table,
                           const scwi_table_decimals *decimals,
                           const size_t *index, size_t n, double divisor,
@@ -50,7 +52,8 @@ scw_status scwi_values_each(scw_context *context, const scw_table *table,
 
 /* Empty values with room for n, without ticks. */
 scw_status scwi_values_room(scw_context *context, size_t n, scwi_values *out);
-
+/* Adds `offset` to all of them. */
+void scwi_values_shift(scwi_values *values, double offset);
 
 /* The same values without those marked in `drop` (one entry each). */
 scw_status scwi_values_without(scw_context *context, const scwi_values *values,

@@ -212,6 +212,21 @@ static void add_settle(scwi_csv *csv, const scw_settle *settle) {
   scwi_csv_text(csv, "settle_per", told ? scwi_settle_per(settle) : NULL);
 }
 
+/* The change by its scatter alone, and what the instruments add. */
+static void add_instruments(scwi_csv *csv, const scw_instruments *of) {
+  bool added = of->state == SCW_PRESENT;
+  csv->prefix = "scatter_";
+  scwi_csv_figure(csv, "u", of->scatter.standard_uncertainty);
+  scwi_csv_figure(csv, "df", of->scatter.df);
+  scwi_csv_ends(csv, "low", "high", of->scatter.interval);
+  scwi_csv_text(csv, "verdict",
+                added ? scw_verdict_code(of->scatter_verdict) : NULL);
+  csv->prefix = "instruments_";
+  scwi_csv_figure(csv, "u", of->standard_uncertainty);
+  scwi_csv_figure(csv, "df", of->df);
+  csv->prefix = NULL;
+}
+
 static void change_row(scwi_csv *csv, const scw_change_report *change,
                        bool several) {
   const scw_estimate *found = &change->change;
@@ -246,6 +261,7 @@ static void change_row(scwi_csv *csv, const scw_change_report *change,
   add_bank(csv, &change->bank);
   add_notes(csv, change->notes, change->n_notes);
   scwi_csv_text(csv, "sentence", change->sentence);
+  add_instruments(csv, &change->instruments);
   scwi_csv_row(csv);
 }
 

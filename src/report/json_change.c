@@ -110,6 +110,7 @@ static scwi_json *change_of(const scw_change_result *result,
   add_family(to, change, result->n_changes);
   scwi_json_views(to, change);
   scwi_json_bank(to, &change->bank);
+  scwi_json_instruments(to, result, &change->instruments);
   scwi_json_control(to, change);
   scwi_json_tile(to, &change->tile);
   scwi_json_notes(to, "notes", change->notes, change->n_notes);
@@ -159,6 +160,7 @@ static scwi_json *change_settings(const scw_change_result *result) {
                  options->has_block ? options->block_unit : NULL);
   add_references(to, options);
   scwi_json_scatter(to, options->bench, result->scatter);
+  scwi_json_model(to, result);
   return to;
 }
 

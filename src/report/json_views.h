@@ -21,6 +21,12 @@ void scwi_json_scatter(scwi_json *to, const scw_bench *bench,
 /* "bank": the change judged on it; null where none was asked for. */
 void scwi_json_bank(scwi_json *to, const scw_bank_view *bank);
 
+/* "bench" of all results: the quantity used; "bench" of one change: what the
+ * instruments add. Null without a bench's model. */
+void scwi_json_model(scwi_json *to, const scw_change_result *result);
+void scwi_json_instruments(scwi_json *to, const scw_change_result *result,
+                           const scw_instruments *instruments);
+
 /* "tile": null without tile readings. */
 void scwi_json_tile(scwi_json *to, const scw_tile *tile);
 

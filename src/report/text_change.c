@@ -128,6 +128,8 @@ static void figures(scwi_sheet *sheet, const scw_change_report *change,
     add_change(rows, "control moved", &change->control_change, NULL);
   }
   add_change(rows, control ? "difference" : "change", &change->change, NULL);
+  if (change->instruments.state == SCW_PRESENT)
+    add_change(rows, "scatter alone", &change->instruments.scatter, NULL);
   if (change->bank.state == SCW_PRESENT)
     add_change(rows, "by the bank", &change->bank.change, NULL);
   add_ranks(rows, change);
@@ -185,6 +187,7 @@ static void change_section(scwi_sheet *sheet, const scw_change_report *change,
   strips(sheet, change);
   scwi_sheet_views(sheet, change);
   scwi_sheet_bank(sheet, change, scatter);
+  scwi_sheet_instruments(sheet, change, false);
   scwi_sheet_unmatched(sheet, change, false, "not paired");
   scwi_sheet_side_stand_outs(sheet, NULL, change);
   scwi_sheet_missing(sheet, &rows);
@@ -199,7 +202,9 @@ static void settings(scwi_sheet *sheet, const scw_change_result *result) {
   scwi_text more = {0};
   const scw_change_options *options = &result->options;
   if (options->margin > 0)
-    add_setting(&more, "margin", options->margin);
+    add_setting(&more, result->margin_of_bench ? "margin of the bench"
+                                               : "margin",
+                options->margin);
   else
     scwi_text_add(&more, ", no margin given");
   if (options->has_block) {
@@ -215,6 +220,12 @@ static void settings(scwi_sheet *sheet, const scw_change_result *result) {
   if (result->scatter && options->bench->name)
     scwi_text_format(&more, ", scatter bank %s sha256 %.12s",
                      options->bench->name, options->bench->sha256);
+  if (result->quantity)
+    scwi_text_format(&more, ", quantity %s of bench %s sha256 %.12s",
+                     result->quantity->name,
+                     options->instruments->name ? options->instruments->name
+                                                : "given",
+                     options->instruments->sha256);
   if (more.failed) sheet->text.failed = true;
   scwi_sheet_settings(sheet, &result->settings,
                       SCWI_SET_STAND_OUT | SCWI_SET_POWER, more.data);

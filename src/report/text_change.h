@@ -17,6 +17,11 @@ void scwi_sheet_views(scwi_sheet *sheet, const scw_change_report *change);
 void scwi_sheet_bank(scwi_sheet *sheet, const scw_change_report *change,
                      const scw_bench_scatter *entry);
 
+/* What the instruments add, what cancels; nothing without a bench's model.
+ * `named`: the heading says to which product. */
+void scwi_sheet_instruments(scwi_sheet *sheet, const scw_change_report *change,
+                            bool named);
+
 /* "hull white (gloss at 60 degrees, meter M2), 2026-03-14". */
 void scwi_put_entry(scwi_text *text, const scw_bench_scatter *entry);
 

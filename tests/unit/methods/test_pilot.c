@@ -43,7 +43,7 @@ static void a_small_pilot_costs(void **state) {
   static const scw_plan_goal goals[] = {SCW_PLAN_DETECT, SCW_PLAN_WITHIN};
   (void)state;
   for (int g = 0; g < 2; g++) {
-    scwi_comparison c = {g == 0, 1, 1.4, 0, 0.95, 0};
+    scwi_comparison c = {g == 0, 1, 1.4, 0, 0.95, 0, {0, 0}};
     double assured = INFINITY, expected = INFINITY;
     for (size_t i = 0; i < 5; i++) {
       answer a = ask(&c, goals[g], 0.7, 0.8, pilots[i]);
@@ -59,7 +59,7 @@ static void a_small_pilot_costs(void **state) {
 
 /* t(0.975, 5) = 2.570581835636314, SD 2, half-width 1.5: 11.75, so 12. */
 static void stein_top_up(void **state) {
-  scwi_comparison c = {true, 2, 0, 0, 0.95, 0};
+  scwi_comparison c = {true, 2, 0, 0, 0.95, 0, {0, 0}};
   (void)state;
   answer a = ask(&c, SCW_PLAN_HALF_WIDTH, 1.5, 0.8, 6);
   assert_true(a.top_up.value == 12);
@@ -74,7 +74,7 @@ static void stein_top_up(void **state) {
 }
 
 static void no_pilot_no_figures(void **state) {
-  scwi_comparison c = {false, 2, 1, 0, 0.95, 0};
+  scwi_comparison c = {false, 2, 1, 0, 0.95, 0, {0, 0}};
   (void)state;
   answer a = ask(&c, SCW_PLAN_DETECT, 1, 0.8, 0);
   assert_int_equal(a.assured.state, SCW_NOT_COMPUTED);
@@ -85,7 +85,7 @@ static void no_pilot_no_figures(void **state) {
 
 /* On a coarse display no number of readings is enough. */
 static void the_display_step_forbids(void **state) {
-  scwi_comparison c = {false, 0.05, 0.05, 1, 0.95, 0};
+  scwi_comparison c = {false, 0.05, 0.05, 1, 0.95, 0, {0, 0}};
   (void)state;
   answer a = ask(&c, SCW_PLAN_DETECT, 0.5, 0.8, 8);
   assert_int_equal(a.assured.state, SCW_NEVER);

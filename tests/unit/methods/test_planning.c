@@ -26,7 +26,7 @@ static int drop_context(void **state) {
 }
 
 static scwi_comparison design(bool paired, double sd, double level) {
-  return (scwi_comparison){paired, sd, sd, 0, level, 0};
+  return (scwi_comparison){paired, sd, sd, 0, level, 0, {0, 0}};
 }
 
 static double power_of(const scwi_comparison *c, size_t n, double effect) {
@@ -94,7 +94,7 @@ static void detectable_inverts_power(void **state) {
   (void)state;
   for (size_t n = 2; n <= 60; n += n < 8 ? 1 : 13)
     for (int k = 0; k < 6; k++) {
-      scwi_comparison c = {k % 2, 0.4 + k, 1.3, 0.3 * (k / 2), 0.95, 0};
+      scwi_comparison c = {k % 2, 0.4 + k, 1.3, 0.3 * (k / 2), 0.95, 0, {0, 0}};
       scw_figure change;
       assert_int_equal(scwi_detectable(context, &c, n, n + 3, 0.8, &change),
                        SCW_OK);
@@ -128,7 +128,7 @@ static void smallest_means_smallest(void **state) {
                                         SCW_PLAN_WITHIN};
   (void)state;
   for (int k = 0; k < 24; k++) {
-    scwi_comparison c = {k % 2, 0.5 + 0.4 * k, 1.1, k % 3 ? 0 : 0.8, 0.95, 0};
+    scwi_comparison c = {k % 2, 0.5 + 0.4 * k, 1.1, k % 3 ? 0 : 0.8, 0.95, 0, {0, 0}};
     scw_plan_goal goal = goals[k % 3 + 0];
     double n = plan_number(&c, goal, 2.1, 0.8);
     for (int less = 0; less <= (n > 3); less++) {
@@ -183,8 +183,8 @@ static void scales(void **state) {
   for (int power = -40; power <= 40; power += 10) {
     double k = ldexp(1, power);
     for (int goal = SCW_PLAN_HALF_WIDTH; goal <= SCW_PLAN_WITHIN; goal++) {
-      scwi_comparison c = {false, 1.7, 0.6, 0.1, 0.95, 0},
-                      scaled = {false, k * 1.7, k * 0.6, k * 0.1, 0.95, 0};
+      scwi_comparison c = {false, 1.7, 0.6, 0.1, 0.95, 0, {0, 0}},
+                      scaled = {false, k * 1.7, k * 0.6, k * 0.1, 0.95, 0, {0, 0}};
       assert_true(plan_number(&c, (scw_plan_goal)goal, 0.9, 0.9) ==
                   plan_number(&scaled, (scw_plan_goal)goal, k * 0.9, 0.9));
     }

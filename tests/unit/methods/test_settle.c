@@ -32,7 +32,7 @@ static scw_settle settle(const scwi_comparison *c, double change, double margin,
 
 /* Without a margin the answer is the plan to detect the change found. */
 static void without_margin_it_is_the_plan(void **state) {
-  scwi_comparison c = {false, 1.2, 0.7, 0.1, 0.95, 0};
+  scwi_comparison c = {false, 1.2, 0.7, 0.1, 0.95, 0, {0, 0}};
   scw_figure n;
   (void)state;
   assert_int_equal(scwi_plan_n(context, &c, SCW_PLAN_DETECT, 0.8, 0.8, &n),
@@ -45,7 +45,7 @@ static void without_margin_it_is_the_plan(void **state) {
 
 /* A margin far off cannot hinder; zero change needs one. */
 static void zero_change_needs_a_margin(void **state) {
-  scwi_comparison c = {true, 1, 0, 0, 0.95, 0};
+  scwi_comparison c = {true, 1, 0, 0, 0.95, 0, {0, 0}};
   scw_figure n;
   (void)state;
   assert_int_equal(settle(&c, 0, 0, 8, 8).total.state, SCW_ZERO_CHANGE);
@@ -59,7 +59,7 @@ static void zero_change_needs_a_margin(void **state) {
 }
 
 static void reasons(void **state) {
-  scwi_comparison c = {true, 1, 0, 0, 0.95, 0};
+  scwi_comparison c = {true, 1, 0, 0, 0.95, 0, {0, 0}};
   (void)state;
   assert_int_equal(settle(&c, 0.5, 0.5, 8, 8).total.state, SCW_NEVER);
   assert_int_equal(settle(&c, 87.9 - 87.4, 0.5, 8, 8).total.state, SCW_NEVER);
@@ -75,7 +75,7 @@ static void reasons(void **state) {
 /* 200, or ten times the larger side. A change of 0.17 SD needs about 274
  * spots. */
 static void more_than_is_practical(void **state) {
-  scwi_comparison c = {true, 1, 0, 0, 0.95, 0};
+  scwi_comparison c = {true, 1, 0, 0, 0.95, 0, {0, 0}};
   (void)state;
   assert_int_equal(settle(&c, 0.17, 0, 20, 20).total.state, SCW_TOO_MANY);
   scw_settle s = settle(&c, 0.17, 0, 30, 30);
@@ -85,7 +85,7 @@ static void more_than_is_practical(void **state) {
 
 /* Never fewer than are there, though chance may have it. */
 static void always_more(void **state) {
-  scwi_comparison c = {true, 1, 0, 0, 0.95, 0};
+  scwi_comparison c = {true, 1, 0, 0, 0.95, 0, {0, 0}};
   (void)state;
   assert_true(settle(&c, 5, 0, 8, 8).more.value == 1);
   assert_true(settle(&c, 50, 0, 2, 2).total.value == 3);

@@ -23,7 +23,7 @@ static int drop_context(void **state) {
 
 static scw_plan_split split(double sd_before, double sd_after, double target,
                             double ratio) {
-  scwi_comparison c = {false, sd_before, sd_after, 0, 0.95, 0};
+  scwi_comparison c = {false, sd_before, sd_after, 0, 0.95, 0, {0, 0}};
   scwi_goal goal = {SCW_PLAN_DETECT, target, 0.8};
   scw_plan_split out;
   assert_int_equal(scwi_plan_split(context, &c, goal, ratio, &out), SCW_OK);
