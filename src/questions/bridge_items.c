@@ -180,6 +180,7 @@ static scw_status label_item(scw_context *context,
                              const scwi_set_key *key,
                              const scwi_set_parts *parts, char **out) {
   const int32_t labels[] = {key->set, key->product, key->panel, key->session};
+  if (!frame->named) return scwi_copy_text(context, "all readings", 12, out);
   if (frame->n_items > 1 || !is_labelled(key))
     return scwi_set_label(context, frame->table, key, parts, out);
   size_t i = 0;
@@ -225,11 +226,12 @@ static scw_status sort_kinds(scw_context *context,
     if (item_of[i] == SIZE_MAX) continue;
     scw_bridge_item *item = &out->item[item_of[i]];
     status = is_baseline(context, frame, i, met, &baseline);
+    baseline = baseline || !frame->named;
     if (!status && item->line && item->baseline != baseline)
       status = fail_at(context, frame, i, "the item", item->label,
                        "is a product in one line and a baseline in another; "
                        "correct its kind");
-    item->baseline = baseline || !frame->named;
+    item->baseline = baseline;
     if (!item->line) item->line = scw_table_readings(frame->table)[i].line;
   }
   if (!status) status = check_baselines(context, frame, met);

@@ -10,6 +10,23 @@
 /* Evidence needed before a note speaks. */
 static const double note_significance = 0.05;
 
+/* Readings of an item that are not as many as expected, on either side. */
+static scw_status note_counts(scw_context *context,
+                              const scw_bridge_result *result,
+                              scwi_notes *notes) {
+  size_t expect = result->settings.expect, other = 0;
+  for (size_t k = 0; k < result->n_items; k++) {
+    const scw_bridge_item *item = &result->item[k];
+    other += item->n_old && item->n_old != expect;
+    other += item->n_new && item->n_new != expect;
+  }
+  if (!expect || !other) return SCW_OK;
+  return scwi_note(context, notes, "count_differs",
+                   "%zu readings of an item by a method were expected, %zu "
+                   "time%s there are more or fewer.",
+                   expect, other, other == 1 ? "" : "s");
+}
+
 static scw_status note_items(scw_context *context,
                              const scwi_bridge_frame *frame,
                              const scw_bridge_result *result,
@@ -162,6 +179,7 @@ scw_status scwi_bridge_notes(scw_context *context,
                              const scw_bridge_result *result,
                              scwi_notes *notes) {
   scw_status status = note_items(context, frame, result, notes);
+  if (!status) status = note_counts(context, result, notes);
   if (!status) status = note_ratio(context, frame, result, notes);
   if (!status) status = note_shape(context, frame, result, notes);
   if (!status) status = note_trend(context, result, notes);

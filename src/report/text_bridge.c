@@ -81,7 +81,7 @@ static void line(scwi_sheet *sheet, const scw_bridge_line *of,
                  const char *label, const char *unit) {
   scwi_text *text = &sheet->scratch;
   if (!scwi_present(of->slope)) {
-    if (of->slope.state == SCW_NOT_COMPUTED) return;
+    if (of->slope.state == SCW_TOO_FEW) return; /* the answer says so */
     scwi_text_add(text, scw_presence_text(of->slope.state));
   } else {
     double u = or_zero(of->slope_u), v = or_zero(of->intercept_u);
