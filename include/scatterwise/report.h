@@ -7,6 +7,7 @@
 #include "scatterwise/bench_budget.h"
 #include "scatterwise/bridge.h"
 #include "scatterwise/change.h"
+#include "scatterwise/drift.h"
 #include "scatterwise/given.h"
 #include "scatterwise/layout.h"
 #include "scatterwise/panel.h"
@@ -67,6 +68,13 @@ SCW_API scw_status scw_report_bridge(scw_context *context,
                                      const scw_table *old,
                                      scw_report_options options,
                                      scw_sink sink);
+
+/* `for_budget` are the inputs shown for a bench file; null for none. */
+SCW_API scw_status scw_report_drift(scw_context *context,
+                                    const scw_drift_result *result,
+                                    const scw_drift_inputs *for_budget,
+                                    const scw_table *table,
+                                    scw_report_options options, scw_sink sink);
 
 /* Live taking: one thing that happened and the state after it. Text leaves out
  * the notes that stood in the state before (null: none); JSON is one object on

@@ -115,15 +115,34 @@ static cli_exit replace_file(cli_run *run, const scw_bench *bench,
   return code;
 }
 
-cli_exit cli_bench_put(cli_run *run, const char *path,
-                       const scw_bench_scatter *entry) {
+/* What is to go into a bench. */
+typedef struct addition {
+  const scw_bench_scatter *entry; /* or null, and */
+  const scw_bench_input *inputs;
+  size_t n;
+} addition;
+
+static scw_status add_to(cli_run *run, scw_bench *bench,
+                         const addition *added) {
+  scw_status status = SCW_OK;
+  if (added->entry != NULL) {
+    status = scw_bench_put_scatter(run->context, bench, added->entry);
+  }
+  for (size_t i = 0; i < added->n && status == SCW_OK; i++) {
+    status = scw_bench_put_input(run->context, bench, &added->inputs[i]);
+  }
+  return status;
+}
+
+static cli_exit change_file(cli_run *run, const char *path,
+                            const addition *added) {
   scw_bench bench = {0};
   cli_exit code = CLI_ANSWERED;
   if (access(path, F_OK) == 0) {
     code = cli_bench_read(run, path, &bench);
   }
   if (code == CLI_ANSWERED) {
-    scw_status status = scw_bench_put_scatter(run->context, &bench, entry);
+    scw_status status = add_to(run, &bench, added);
     /* A link stays a link: what it leads to is replaced. */
     char *target = realpath(path, NULL);
     code = status == SCW_OK
@@ -133,4 +152,14 @@ cli_exit cli_bench_put(cli_run *run, const char *path,
   }
   scw_bench_free(&bench);
   return code;
+}
+
+cli_exit cli_bench_put(cli_run *run, const char *path,
+                       const scw_bench_scatter *entry) {
+  return change_file(run, path, &(addition){.entry = entry});
+}
+
+cli_exit cli_bench_put_inputs(cli_run *run, const char *path,
+                              const scw_bench_input *inputs, size_t n) {
+  return change_file(run, path, &(addition){.inputs = inputs, .n = n});
 }

@@ -18,4 +18,8 @@ cli_exit cli_bench_open(cli_run *run);
 cli_exit cli_bench_put(cli_run *run, const char *path,
                        const scw_bench_scatter *entry);
 
+/* The same for inputs of a budget. */
+cli_exit cli_bench_put_inputs(cli_run *run, const char *path,
+                              const scw_bench_input *inputs, size_t n);
+
 #endif

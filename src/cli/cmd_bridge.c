@@ -21,7 +21,7 @@ static const cli_option own_options[] = {
     CLI_OPTION("new", "V", "new", cli_store_text, table.after_label,
                "the same for the new method"),
     CLI_OPTION("baseline", "NAME", "by kind and product",
-               cli_store_baseline_name, bridge.baseline,
+               cli_store_name, bridge.baseline,
                "an item, panel or product that is no product but a baseline, "
                "such as a bare panel or a tile; as often as needed"),
     CLI_OPTION("convert", "FILE|VALUE[,U]", NULL, cli_store_convert,

@@ -121,6 +121,8 @@ void cli_request_free(cli_request *request) {
   free(request->bridge.baseline.items);
   free(request->bridge.fence.items);
   free(request->bridge.convert.items);
+  free(request->drift.recalibrated.items);
   request->leave_outs = (cli_leave_outs){0};
   request->bridge = (cli_bridge_request){.weighted = false};
+  request->drift = (cli_drift_request){.into = NULL};
 }

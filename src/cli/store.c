@@ -26,6 +26,20 @@ const char *cli_store_each(char *text, void *field) {
   return NULL;
 }
 
+const char *cli_store_name(char *text, void *field) {
+  cli_names *all = field;
+  if (*text == '\0') {
+    return "is empty";
+  }
+  const char **items = realloc(all->items, (all->n + 1) * sizeof *items);
+  if (items == NULL) {
+    return "does not fit into memory";
+  }
+  all->items = items;
+  all->items[all->n++] = text;
+  return NULL;
+}
+
 const char *cli_store_count(char *text, void *field) {
   return cli_read_count(text, field);
 }

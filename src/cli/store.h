@@ -8,6 +8,7 @@
 
 const char *cli_store_yes(char *text, void *field);          /* bool */
 const char *cli_store_text(char *text, void *field);         /* const char * */
+const char *cli_store_name(char *text, void *field);         /* cli_names */
 const char *cli_store_each(char *text, void *field);         /* bool */
 const char *cli_store_count(char *text, void *field);        /* size_t, >= 1 */
 const char *cli_store_trials(char *text, void *field);       /* size_t */

@@ -6,20 +6,6 @@
 
 static const char no_memory[] = "does not fit into memory";
 
-const char *cli_store_baseline_name(char *text, void *field) {
-  cli_names *all = field;
-  if (*text == '\0') {
-    return "is empty";
-  }
-  const char **items = realloc(all->items, (all->n + 1) * sizeof *items);
-  if (items == NULL) {
-    return no_memory;
-  }
-  all->items = items;
-  all->items[all->n++] = text;
-  return NULL;
-}
-
 const char *cli_store_fence(char *text, void *field) {
   cli_fences *all = field;
   char *equals = strchr(text, '=');

@@ -5,8 +5,6 @@
 
 #include "command.h"
 
-/* NAME into cli_bridge_request.baseline */
-const char *cli_store_baseline_name(char *text, void *field);
 /* DATE=REASON into cli_bridge_request.fence */
 const char *cli_store_fence(char *text, void *field);
 /* VALUE, VALUE,U or the one FILE into cli_bridge_request.convert */

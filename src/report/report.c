@@ -159,3 +159,22 @@ scw_status scw_report_bridge(scw_context *context,
       return unknown_format(context);
   }
 }
+
+scw_status scw_report_drift(scw_context *context,
+                            const scw_drift_result *result,
+                            const scw_drift_inputs *for_budget,
+                            const scw_table *table, scw_report_options options,
+                            scw_sink sink) {
+  scwi_inputs inputs = inputs_of_table(table);
+  switch (options.format) {
+    case SCW_TEXT:
+      return scwi_text_drift(context, result, for_budget, &inputs, options,
+                             sink);
+    case SCW_JSON:
+      return scwi_json_drift(context, result, for_budget, &inputs, sink);
+    case SCW_CSV:
+      return scwi_csv_drift(context, result, sink);
+    default:
+      return unknown_format(context);
+  }
+}
