@@ -62,7 +62,7 @@ typedef struct scw_drift_day {
   double mean;
   scw_figure sd;            /* within the day */
   size_t segment;           /* from 0: a recalibration begins a new one */
-  /* Charts start anew with each segment; missing where it is too short. */
+  /* Charts start anew with each stretch; missing where it is too short. */
   scw_figure average;       /* weighted moving average after this day */
   scw_interval average_limits;
   scw_figure sum_up, sum_down; /* cumulative sums in SD, 0 or more */
@@ -94,7 +94,7 @@ typedef struct scw_run_length {
   scw_figure one_sd;        /* from a shift by one SD of a day on */
 } scw_run_length;
 
-/* The charts of the newest segment, about its mean. */
+/* The charts of the newest stretch, about its mean. */
 typedef struct scw_drift_charts {
   size_t ranges;            /* moving ranges from one day to the next */
   scw_figure day_sd;        /* short-term SD of a day's mean: mean moving range

@@ -32,6 +32,8 @@ const cli_demo_file cli_demo_files[] = {
          "results of the old meter, to be put on the new one's scale"),
     DEMO(demo_bench_k1_txt, "bench-k1.txt",
          "what was typed at the panel while K1 was read"),
+    DEMO(demo_tile_log_csv, "tile-log.csv",
+         "tile T1 on gloss meter M1, two readings a week for seven months"),
     DEMO(demo_bench_json, "bench.json",
          "what the shed knows of its gauge, block, gloss meter and tile"),
 };

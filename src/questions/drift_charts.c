@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The charts: each segment about its own mean, in its own short-term SD. */
+/* The charts: each stretch about its own mean, in its own short-term SD, so
+ * that they tell of what the steps found do not. */
 #include <math.h>
 #include <stdlib.h>
 
@@ -122,11 +123,8 @@ scw_status scwi_drift_charts_of(scw_context *context,
   charts->sum_decision = sum_decision;
   pool_repeats(log, charts);
   scw_status status = run_lengths(context, charts);
-  for (size_t first = 0, end; first < log->n_days && !status; first = end) {
-    for (end = first + 1; end < log->n_days &&
-                          log->day[end].segment == log->day[first].segment;)
-      end++;
-    status = chart(context, values, first, end - first, log);
-  }
+  for (size_t i = 0; i < log->n_stretches && !status; i++)
+    status = chart(context, values, log->stretch[i].first,
+                   log->stretch[i].days, log);
   return status;
 }
