@@ -100,8 +100,9 @@ void scwi_t_factors(const scwi_ziggurat *ziggurat, scwi_stream_at *stream,
     double gamma = d * gamma_part(ziggurat, stream, d, c);
     if (shape < 1)
       gamma *= pow(open_unit(scwi_stream_next(stream)), 1 / shape);
-    out[i] = sqrt(shape / gamma);
+    out[i] = gamma;
   }
+  for (size_t i = 0; i < n; i++) out[i] = sqrt(shape / out[i]);
 }
 
 void scwi_arcsine_deviates(scwi_stream_at *stream, double *out, size_t n) {

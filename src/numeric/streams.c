@@ -5,8 +5,13 @@
 
 scwi_stream_at scwi_stream_start(uint64_t seed, uint64_t stream,
                                  uint64_t block) {
-  return (scwi_stream_at){
-      .seed = seed, .stream = stream, .block = block, .used = 4};
+  scwi_stream_at start;
+  start.seed = seed;
+  start.stream = stream;
+  start.block = block;
+  start.next = 0;
+  start.used = SCWI_READY; /* what is ready is not looked at */
+  return start;
 }
 
 void scwi_stream_bits(scwi_stream_at *stream, uint64_t *out, size_t n) {

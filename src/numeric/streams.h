@@ -9,10 +9,12 @@
 #include <stddef.h>
 #include <stdint.h>
 
+enum { SCWI_READY = 32 }; /* a multiple of four */
+
 typedef struct scwi_stream_at {
   uint64_t seed, stream, block; /* where this is */
   uint64_t next;                /* four numbers at a time */
-  uint64_t ready[4];
+  uint64_t ready[SCWI_READY];
   unsigned used;                /* of `ready` */
 } scwi_stream_at;
 
@@ -24,9 +26,9 @@ void scwi_stream_bits(scwi_stream_at *stream, uint64_t *out, size_t n);
 
 /* The next one. */
 static inline uint64_t scwi_stream_next(scwi_stream_at *stream) {
-  if (stream->used == 4) {
+  if (stream->used == SCWI_READY) {
     stream->used = 0;
-    scwi_stream_bits(stream, stream->ready, 4);
+    scwi_stream_bits(stream, stream->ready, SCWI_READY);
   }
   return stream->ready[stream->used++];
 }
