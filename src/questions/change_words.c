@@ -27,7 +27,7 @@ static void say_interval(scwi_text *text, const scw_change_report *report,
   scwi_say_percent(text, report->change.interval.level);
   scwi_text_add(text, family ? " family interval " : " interval ");
   scwi_say_interval(text, interval, uncertainty(report), report->unit);
-  if (report->instruments.state == SCW_PRESENT)
+  if (report->instruments.n_inputs)
     scwi_text_add(text, ", instruments included");
 }
 
@@ -120,7 +120,7 @@ static void say_cannot_tell(scwi_text *text, const char *quantity,
   }
   scwi_text_add(text, ", ");
   say_interval(text, report, false);
-  scwi_text_add(text, report->instruments.state == SCW_PRESENT
+  scwi_text_add(text, report->instruments.n_inputs
                           ? ", is within the uncertainty"
                           : ", is within the scatter");
   if (scwi_present(report->margin)) {

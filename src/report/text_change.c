@@ -128,7 +128,7 @@ static void figures(scwi_sheet *sheet, const scw_change_report *change,
     add_change(rows, "control moved", &change->control_change, NULL);
   }
   add_change(rows, control ? "difference" : "change", &change->change, NULL);
-  if (change->instruments.state == SCW_PRESENT)
+  if (change->instruments.n_inputs)
     add_change(rows, "scatter alone", &change->instruments.scatter, NULL);
   if (change->bank.state == SCW_PRESENT)
     add_change(rows, "by the bank", &change->bank.change, NULL);
@@ -185,6 +185,7 @@ static void change_section(scwi_sheet *sheet, const scw_change_report *change,
   scwi_sheet_answer(sheet, change->sentence);
   figures(sheet, change, power, &rows);
   strips(sheet, change);
+  scwi_sheet_retention(sheet, change, false);
   scwi_sheet_views(sheet, change);
   scwi_sheet_bank(sheet, change, scatter);
   scwi_sheet_instruments(sheet, change, false);

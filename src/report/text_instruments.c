@@ -76,7 +76,7 @@ static void verdicts(scwi_sheet *sheet, const scw_change_report *change) {
 
 void scwi_sheet_instruments(scwi_sheet *sheet, const scw_change_report *change,
                             bool named) {
-  if (change->instruments.state != SCW_PRESENT) return;
+  if (change->instruments.n_inputs == 0) return;
   scwi_sheet_gap(sheet);
   scwi_text_add(&sheet->scratch, "What the instruments add");
   if (named && change->product)
