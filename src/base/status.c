@@ -5,31 +5,15 @@
 #include "scatterwise/figures.h"
 #include "scatterwise/version.h"
 
-const char *scw_status_text(scw_status status) {
-  static const char *const texts[] = {
-#define TEXT(code, text) text,
-      SCW_STATUS_LIST(TEXT)
-#undef TEXT
-  };
-  return (unsigned)status < SCW_STATUS_END ? texts[status] : "unknown status";
-}
+#include "codes.h"
 
-const char *scw_presence_code(scw_presence presence) {
-  static const char *const codes[] = {
-#define CODE(code, key, text) key,
-      SCW_PRESENCE_LIST(CODE)
-#undef CODE
-  };
-  return (unsigned)presence < SCW_PRESENCE_END ? codes[presence] : "unknown";
-}
+SCWI_CODE_FUNCTION(scw_status_text, scw_status, SCW_STATUS_LIST,
+                   SCWI_KEY, SCW_STATUS_END, "unknown status")
 
-const char *scw_presence_text(scw_presence presence) {
-  static const char *const texts[] = {
-#define TEXT(code, key, text) text,
-      SCW_PRESENCE_LIST(TEXT)
-#undef TEXT
-  };
-  return (unsigned)presence < SCW_PRESENCE_END ? texts[presence] : "unknown";
-}
+SCWI_CODE_FUNCTION(scw_presence_code, scw_presence, SCW_PRESENCE_LIST,
+                   SCWI_KEY_OF_3, SCW_PRESENCE_END, "unknown")
+
+SCWI_CODE_FUNCTION(scw_presence_text, scw_presence, SCW_PRESENCE_LIST,
+                   SCWI_TEXT_OF_3, SCW_PRESENCE_END, "unknown")
 
 const char *scw_version(void) { return SCATTERWISE_VERSION; }

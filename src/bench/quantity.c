@@ -3,6 +3,7 @@
 
 #include <string.h>
 
+#include "codes.h"
 #include "memory.h"
 #include "text.h"
 #include "texts.h"
@@ -13,23 +14,11 @@ static const size_t texts[] = {
     offsetof(scw_bench_quantity, meter),    offsetof(scw_bench_quantity, model)};
 enum { TEXTS = sizeof texts / sizeof *texts };
 
-const char *scw_measures_code(scw_measures measures) {
-  static const char *const codes[] = {
-#define CODE(code, key, text) key,
-      SCW_MEASURES_LIST(CODE)
-#undef CODE
-  };
-  return (unsigned)measures < SCW_MEASURES_END ? codes[measures] : "unknown";
-}
+SCWI_CODE_FUNCTION(scw_measures_code, scw_measures, SCW_MEASURES_LIST,
+                   SCWI_KEY_OF_3, SCW_MEASURES_END, "unknown")
 
-const char *scw_measures_text(scw_measures measures) {
-  static const char *const words[] = {
-#define TEXT(code, key, text) text,
-      SCW_MEASURES_LIST(TEXT)
-#undef TEXT
-  };
-  return (unsigned)measures < SCW_MEASURES_END ? words[measures] : "unknown";
-}
+SCWI_CODE_FUNCTION(scw_measures_text, scw_measures, SCW_MEASURES_LIST,
+                   SCWI_TEXT_OF_3, SCW_MEASURES_END, "unknown")
 
 scw_status scwi_quantity_append(scw_context *context, scw_bench *bench,
                                 const scw_bench_quantity *quantity) {

@@ -8,24 +8,21 @@
 
 #include <float.h>
 
+#include "codes.h"
 #include "comparison.h"
 #include "figure.h"
 #include "sum.h"
 
-const char *scw_ratio_set_code(scw_ratio_set set) {
-  static const char *const codes[] = {
-#define CODE(code, text) text,
-      SCW_RATIO_SET_LIST(CODE)
-#undef CODE
-  };
-  return (unsigned)set < SCW_RATIO_SET_END ? codes[set] : "unknown";
-}
+SCWI_CODE_FUNCTION(scw_ratio_set_code, scw_ratio_set, SCW_RATIO_SET_LIST,
+                   SCWI_KEY, SCW_RATIO_SET_END, "unknown")
 
 static double largest(double a, double b, double c, double d) {
   return fmax(fmax(fabs(a), fabs(b)), fmax(fabs(c), fabs(d)));
 }
 
-static double squared(double x) { return x * x; }
+static double squared(double x) {
+  return x * x;
+}
 
 static scwi_two_means no_means(scw_presence why, double before, double after) {
   return (scwi_two_means){.state = why, .before = before, .after = after};
@@ -42,6 +39,7 @@ scwi_two_means scwi_means_apart(scwi_moments before, double step_before,
   double scale = largest(before.mean, after.mean, of_before.u, of_after.u);
   if (!(scale > 0)) return no_means(SCW_NO_SCATTER, before.mean, after.mean);
   scwi_two_means means = {.state = SCW_PRESENT,
+                          .scale = scale,
                           .before = before.mean / scale,
                           .after = after.mean / scale};
   double ratio = means.after / means.before;
@@ -94,6 +92,7 @@ scwi_two_means scwi_means_paired(const double *before, const double *after,
   if (!(scale > 0) || of_b.mean == 0)
     return no_means(SCW_NO_SCATTER, of_b.mean, of_a.mean);
   scwi_two_means means = {.state = SCW_PRESENT,
+                          .scale = scale,
                           .before = of_b.mean / scale,
                           .after = of_a.mean / scale};
   spread s = spread_of(before, after, m, scale, &means);
@@ -114,10 +113,9 @@ scwi_two_means scwi_means_paired(const double *before, const double *after,
 
 void scwi_means_add(scwi_two_means *means, double before_variance,
                     double rest_variance, double covariance, double df) {
-  scwi_uncertainty sum =
-      scwi_uncertainty_sum((scwi_uncertainty){sqrt(means->rest_variance),
-                                              means->df},
-                           (scwi_uncertainty){sqrt(rest_variance), df});
+  scwi_uncertainty sum = scwi_uncertainty_sum(
+      (scwi_uncertainty){sqrt(means->rest_variance), means->df},
+      (scwi_uncertainty){sqrt(rest_variance), df});
   means->before_variance += before_variance;
   means->rest_variance += rest_variance;
   means->covariance += covariance;
@@ -147,6 +145,7 @@ static void solve(const scwi_two_means *m, double ratio, double t,
 
 static scw_ratio no_ratio(scw_figure estimate, scw_presence why, double level) {
   return (scw_ratio){.estimate = estimate,
+                     .standard_uncertainty = scwi_missing(why),
                      .df = scwi_missing(why),
                      .state = why,
                      .low = scwi_missing(why),
@@ -173,6 +172,8 @@ scw_status scwi_ratio_of_means(scw_context *context,
   if (status) return status;
   out->state = SCW_PRESENT;
   out->df = end_of(means->df);
+  out->standard_uncertainty =
+      scwi_figure(sqrt(means->rest_variance) / fabs(means->before));
   solve(means, ratio, t, out);
   double wide = exp(t * sqrt(means->rest_variance) / fabs(means->after));
   out->delta = ratio > 0 ? scwi_interval(ratio / wide, ratio * wide, level)

@@ -4,6 +4,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "codes.h"
 #include "distributions.h"
 #include "intervals.h"
 #include "number_text.h"
@@ -66,23 +67,11 @@ static const struct {
 
 enum { NUMBERS = sizeof numbers / sizeof *numbers };
 
-const char *scw_budget_kind_code(scw_budget_kind kind) {
-  static const char *const codes[] = {
-#define CODE(code, key, text) key,
-      SCW_BUDGET_KIND_LIST(CODE)
-#undef CODE
-  };
-  return (unsigned)kind < SCW_KIND_END ? codes[kind] : "unknown";
-}
+SCWI_CODE_FUNCTION(scw_budget_kind_code, scw_budget_kind, SCW_BUDGET_KIND_LIST,
+                   SCWI_KEY_OF_3, SCW_KIND_END, "unknown")
 
-const char *scw_budget_kind_text(scw_budget_kind kind) {
-  static const char *const texts[] = {
-#define TEXT(code, key, text) text,
-      SCW_BUDGET_KIND_LIST(TEXT)
-#undef TEXT
-  };
-  return (unsigned)kind < SCW_KIND_END ? texts[kind] : "unknown";
-}
+SCWI_CODE_FUNCTION(scw_budget_kind_text, scw_budget_kind, SCW_BUDGET_KIND_LIST,
+                   SCWI_TEXT_OF_3, SCW_KIND_END, "unknown")
 
 static double number_of(const scw_budget_given *given, size_t i) {
   double value;

@@ -4,6 +4,7 @@
 #include <math.h>
 #include <stdlib.h>
 
+#include "codes.h"
 #include "distributions.h"
 #include "tail_index.h"
 #include "tails.h"
@@ -12,20 +13,16 @@
 enum {
   LEAST_UNIT = 10000, /* JCGM 101 7.9.4: that, or 100/(1 - level) */
   MOST_UNIT = 1000000,
-  ROUND = 16,         /* units between two looks at adaptive trials */
+  ROUND = 16,         /* units drawn at a time by adaptive trials; the first
+                         look is after so many, since two or three units say
+                         little of their own scatter */
   ENOUGH = 1000000,   /* trials after which the digits alone decide */
   CLOSER = 5          /* JCGM 101 8.2: trials that judge the law settle to a
                          fifth of its tolerance */
 };
 
-const char *scw_agreement_code(scw_agreement agreement) {
-  static const char *const codes[] = {
-#define CODE(code, key) key,
-      SCW_AGREEMENT_LIST(CODE)
-#undef CODE
-  };
-  return (unsigned)agreement < SCW_AGREEMENT_END ? codes[agreement] : "unknown";
-}
+SCWI_CODE_FUNCTION(scw_agreement_code, scw_agreement, SCW_AGREEMENT_LIST,
+                   SCWI_KEY, SCW_AGREEMENT_END, "unknown")
 
 double scwi_tolerance_of(double u, int digits) {
   double unit = pow(10, floor(log10(u)) - digits + 1);
@@ -85,15 +82,15 @@ static size_t whole_units(const scwi_trials *trials) {
 static void take_errors(const scwi_trials *trials, size_t units,
                         moments_there has, scw_monte_carlo *out) {
   const scw_figure none = {0, SCW_TOO_FEW};
-  bool enough = units >= 2;
+  bool several = units >= 2;
   out->mean_error = !has.mean ? (scw_figure){0, SCW_NO_MEAN}
-                    : enough  ? figure(error_of(trials, units, mean_of))
+                    : several ? figure(error_of(trials, units, mean_of))
                               : none;
-  out->sd_error = !has.sd  ? (scw_figure){0, SCW_NO_SD}
-                  : enough ? figure(error_of(trials, units, sd_of))
-                           : none;
-  out->low_error = enough ? figure(error_of(trials, units, low_of)) : none;
-  out->high_error = enough ? figure(error_of(trials, units, high_of)) : none;
+  out->sd_error = !has.sd   ? (scw_figure){0, SCW_NO_SD}
+                  : several ? figure(error_of(trials, units, sd_of))
+                            : none;
+  out->low_error = several ? figure(error_of(trials, units, low_of)) : none;
+  out->high_error = several ? figure(error_of(trials, units, high_of)) : none;
 }
 
 /* The largest of the standard errors that count. */
@@ -107,44 +104,68 @@ static double largest_error(const scw_monte_carlo *out) {
   return largest;
 }
 
+/* The mean of one end of the intervals of the first `units` units. */
+static double mean_end(const scwi_trials *trials, size_t units,
+                       double (*of)(const scwi_trial_unit *)) {
+  double about = of(&trials->unit[0]), sum = 0;
+  for (size_t i = 0; i < units; i++) sum += of(&trials->unit[i]) - about;
+  return about + sum / (double)units;
+}
+
 /* What stands for the standard uncertainty where there is none: that of a
  * normal with the same interval. */
 static scw_status uncertainty(scw_context *context, const scwi_trials *trials,
                               size_t units, moments_there has, double *u) {
-  double mean, low = 0, high = 0, z = 1;
+  double mean, z = 1;
   if (has.sd) {
     pool(trials, units, &mean, u);
     return SCW_OK;
   }
-  for (size_t i = 0; i < units; i++) {
-    low += trials->unit[i].low / (double)units;
-    high += trials->unit[i].high / (double)units;
-  }
+  double low = mean_end(trials, units, low_of);
+  double high = mean_end(trials, units, high_of);
   scw_status status =
       scwi_t_quantile(context, 0.5 + trials->level / 2, INFINITY, &z);
   *u = (high - low) / 2 / z;
   return status;
 }
 
-/* Looks after every unit, as JCGM 101 7.9.4 does; *units is where to stop. */
-static scw_status look(scw_context *context, const scwi_trials *trials,
-                       size_t from, int digits, moments_there has,
-                       size_t *units, scw_monte_carlo *out) {
-  for (size_t h = from < 2 ? 2 : from; h <= trials->n_units; h++) {
-    double u;
-    scw_status status = uncertainty(context, trials, h, has, &u);
-    if (status) return status;
-    take_errors(trials, h, has, out);
-    double error = 2 * largest_error(out);
-    out->tolerance = u > 0 ? scwi_tolerance_of(u, digits) : 0;
-    out->settled = error <= out->tolerance;
-    bool close = error <= out->tolerance / CLOSER;
-    if (close || (out->settled && h * trials->per_unit >= ENOUGH) ||
-        h * trials->per_unit >= SCW_TRIALS_ADAPTIVE) {
-      *units = h;
-      return SCW_OK;
-    }
-  }
+/* JCGM 101 8.1, for a symmetric interval from low_end to high_end. */
+static void compare(const scw_budget *law, moments_there has, double low_end,
+                    double high_end, scw_monte_carlo *out) {
+  bool there = law && law->interval.state == SCW_PRESENT && has.sd &&
+               law->standard_uncertainty.value > 0;
+  out->agreement = SCW_AGREEMENT_NOT_APPLICABLE;
+  if (!there) return;
+  double tolerance =
+      scwi_tolerance_of(law->standard_uncertainty.value, out->digits);
+  double low = fabs(law->interval.low - low_end);
+  double high = fabs(law->interval.high - high_end);
+  double error = 2 * largest_error(out), most = low > high ? low : high;
+  out->d_low = figure(low);
+  out->d_high = figure(high);
+  out->agreement = most + error <= tolerance   ? SCW_AGREES
+                   : most - error > tolerance ? SCW_DIFFERS
+                                              : SCW_AGREEMENT_UNDECIDED;
+  if (out->low_error.state != SCW_PRESENT)
+    out->agreement = SCW_AGREEMENT_UNDECIDED;
+}
+
+/* Whether `units` units are enough: looked at as JCGM 101 7.9.4 does. */
+static scw_status enough(scw_context *context, const scwi_trials *trials,
+                         size_t units, moments_there has,
+                         const scw_budget *law, bool *stop,
+                         scw_monte_carlo *out) {
+  double u, n = (double)units * (double)trials->per_unit;
+  scw_status status = uncertainty(context, trials, units, has, &u);
+  if (status) return status;
+  take_errors(trials, units, has, out);
+  double error = 2 * largest_error(out);
+  out->tolerance = u > 0 ? scwi_tolerance_of(u, out->digits) : 0;
+  compare(law, has, mean_end(trials, units, low_of),
+          mean_end(trials, units, high_of), out);
+  *stop = error <= out->tolerance / CLOSER || n >= SCW_TRIALS_ADAPTIVE ||
+          (error <= out->tolerance && n >= ENOUGH &&
+           out->agreement != SCW_AGREEMENT_UNDECIDED);
   return SCW_OK;
 }
 
@@ -157,18 +178,19 @@ static size_t count_failed(const scwi_trials *trials) {
 /* Units beyond the one at which the digits stood are dropped, so that the
  * answer is that of one who looked after each. */
 static scw_status run_adaptive(scw_context *context, scwi_trials *trials,
-                               int digits, moments_there has,
+                               moments_there has, const scw_budget *law,
                                scw_monte_carlo *out) {
-  size_t units = 0;
-  scw_status status = SCW_OK;
-  while (!status && !units) {
-    size_t from = trials->n_units + 1;
-    status = scwi_trials_run(context, trials, ROUND * trials->per_unit);
+  size_t units = ROUND - 1;
+  bool stop = false;
+  while (!stop) {
+    scw_status status = SCW_OK;
+    if (++units > trials->n_units)
+      status = scwi_trials_run(context, trials, ROUND * trials->per_unit);
     if (!status && count_failed(trials)) return SCW_OK;
     if (!status)
-      status = look(context, trials, from, digits, has, &units, out);
+      status = enough(context, trials, units, has, law, &stop, out);
+    if (status) return status;
   }
-  if (status) return status;
   trials->n_units = units;
   trials->n = units * trials->per_unit;
   return SCW_OK;
@@ -211,27 +233,6 @@ static bool settled(const scw_monte_carlo *out) {
          2 * largest_error(out) <= out->tolerance;
 }
 
-/* JCGM 101 8.1. */
-static void compare(const scw_budget *law, moments_there has,
-                    scw_monte_carlo *out) {
-  bool there = law && law->interval.state == SCW_PRESENT && has.sd &&
-               law->standard_uncertainty.value > 0;
-  out->agreement = SCW_AGREEMENT_NOT_APPLICABLE;
-  if (!there) return;
-  double tolerance =
-      scwi_tolerance_of(law->standard_uncertainty.value, out->digits);
-  double low = fabs(law->interval.low - out->symmetric.low);
-  double high = fabs(law->interval.high - out->symmetric.high);
-  double error = 2 * largest_error(out), most = low > high ? low : high;
-  out->d_low = figure(low);
-  out->d_high = figure(high);
-  out->agreement = most + error <= tolerance   ? SCW_AGREES
-                   : most - error > tolerance ? SCW_DIFFERS
-                                              : SCW_AGREEMENT_UNDECIDED;
-  if (out->low_error.state != SCW_PRESENT)
-    out->agreement = SCW_AGREEMENT_UNDECIDED;
-}
-
 static void none(scw_monte_carlo *out) {
   const scw_figure missing = {0, SCW_NO_VALUE};
   out->mean = out->sd = out->median = missing;
@@ -247,7 +248,7 @@ static scw_status run(scw_context *context, scwi_trials *trials,
   scw_status status =
       options->trials
           ? scwi_trials_run(context, trials, options->trials)
-          : run_adaptive(context, trials, out->digits, has, out);
+          : run_adaptive(context, trials, has, law, out);
   if (status) return status;
   out->trials = trials->n;
   out->failed = count_failed(trials);
@@ -261,7 +262,7 @@ static scw_status run(scw_context *context, scwi_trials *trials,
   if (status) return status;
   out->tolerance = u > 0 ? scwi_tolerance_of(u, out->digits) : 0;
   out->settled = settled(out);
-  compare(law, has, out);
+  compare(law, has, out->symmetric.low, out->symmetric.high, out);
   return SCW_OK;
 }
 

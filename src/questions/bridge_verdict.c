@@ -3,30 +3,18 @@
 #include <math.h>
 
 #include "bridge_inside.h"
+#include "codes.h"
 #include "distributions.h"
 #include "figure.h"
 #include "intervals.h"
 #include "moments.h"
 
-static const char *const codes[] = {
-#define CODE(code, text) text,
-    SCW_COMPARABLE_LIST(CODE)
-#undef CODE
-};
-static const char *const origins[] = {
-#define CODE(code, text) text,
-    SCW_RATIO_ORIGIN_LIST(CODE)
-#undef CODE
-};
+SCWI_CODE_FUNCTION(scw_comparable_code, scw_comparable, SCW_COMPARABLE_LIST,
+                   SCWI_KEY, SCW_COMPARABLE_END, "unknown")
 
-const char *scw_comparable_code(scw_comparable comparable) {
-  return (unsigned)comparable < SCW_COMPARABLE_END ? codes[comparable]
-                                                   : "unknown";
-}
-
-const char *scw_ratio_origin_code(scw_ratio_origin origin) {
-  return (unsigned)origin < SCW_RATIO_ORIGIN_END ? origins[origin] : "unknown";
-}
+SCWI_CODE_FUNCTION(scw_ratio_origin_code, scw_ratio_origin,
+                   SCW_RATIO_ORIGIN_LIST, SCWI_KEY, SCW_RATIO_ORIGIN_END,
+                   "unknown")
 
 /* The limits with their intervals against the margin: wholly inside, or one of
  * them surely outside. */

@@ -6,20 +6,15 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "codes.h"
 #include "drift_inside.h"
 #include "drift_pairs.h"
 #include "figure.h"
 #include "memory.h"
 #include "settings.h"
 
-const char *scw_drift_start_code(scw_drift_start start) {
-  static const char *const codes[] = {
-#define CODE(code, text) text,
-      SCW_DRIFT_START_LIST(CODE)
-#undef CODE
-  };
-  return (unsigned)start < SCW_DRIFT_START_END ? codes[start] : "unknown";
-}
+SCWI_CODE_FUNCTION(scw_drift_start_code, scw_drift_start, SCW_DRIFT_START_LIST,
+                   SCWI_KEY, SCW_DRIFT_START_END, "unknown")
 
 static scw_status check_size(scw_context *context, const char *what,
                              double value) {

@@ -5,6 +5,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "codes.h"
 #include "friction.h"
 #include "memory.h"
 #include "notes.h"
@@ -15,24 +16,11 @@
 #include "settings.h"
 #include "table_facts.h"
 
-const char *scw_panel_design_code(scw_panel_design design) {
-  static const char *const codes[] = {
-#define CODE(code, text) text,
-      SCW_PANEL_DESIGN_LIST(CODE)
-#undef CODE
-  };
-  return (unsigned)design < SCW_PANEL_DESIGN_END ? codes[design] : "unknown";
-}
+SCWI_CODE_FUNCTION(scw_panel_design_code, scw_panel_design, SCW_PANEL_DESIGN_LIST,
+                   SCWI_KEY, SCW_PANEL_DESIGN_END, "unknown")
 
-const char *scw_positions_code(scw_positions positions) {
-  static const char *const codes[] = {
-#define CODE(code, text) text,
-      SCW_POSITIONS_LIST(CODE)
-#undef CODE
-  };
-  return (unsigned)positions < SCW_POSITIONS_END ? codes[positions]
-                                                 : "unknown";
-}
+SCWI_CODE_FUNCTION(scw_positions_code, scw_positions, SCW_POSITIONS_LIST,
+                   SCWI_KEY, SCW_POSITIONS_END, "unknown")
 
 static scw_status copy(scw_context *context, const char *text, char **out) {
   return scwi_copy_text(context, text, strlen(text), out);

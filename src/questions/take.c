@@ -7,6 +7,7 @@
 #include <string.h>
 
 #include "anytime.h"
+#include "codes.h"
 #include "heading.h"
 #include "memory.h"
 #include "settings.h"
@@ -14,14 +15,8 @@
 #include "take_inside.h"
 #include "tile.h"
 
-const char *scw_advice_code(scw_advice advice) {
-  static const char *const codes[] = {
-#define CODE(code, text) text,
-      SCW_ADVICE_LIST(CODE)
-#undef CODE
-  };
-  return (unsigned)advice < SCW_ADVICE_END ? codes[advice] : "unknown";
-}
+SCWI_CODE_FUNCTION(scw_advice_code, scw_advice, SCW_ADVICE_LIST,
+                   SCWI_KEY, SCW_ADVICE_END, "unknown")
 
 bool scwi_take_is_paired(const scw_take *take) {
   return take->form.spots && take->spots_before;
