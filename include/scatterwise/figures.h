@@ -63,8 +63,9 @@ extern "C" {
     "the readings' own scatter and the bank's disagree")                       \
   X(SCW_NO_ASSIGNED_VALUE, "no_assigned_value",                                \
     "no assigned value was given")                       \
-  X(SCW_NO_MEAN, "no_mean", "so few readings, or one to divide by, leave none") \
-  X(SCW_NO_SD, "no_sd", "so few readings, or one to divide by, leave none")    \
+  X(SCW_NO_MEAN, "no_mean",                                                    \
+    "so few readings, or one to divide by, leave no mean")                     \
+  X(SCW_NO_SD, "no_sd", "so few readings, or one to divide by, leave no SD")   \
   X(SCW_NO_VALUE, "no_value", "the model has no value at some trials")         \
   X(SCW_EXTRAPOLATED, "extrapolated",                                          \
     "lies beyond the items run on both methods")                               \

@@ -100,6 +100,8 @@ static scw_status codes(scw_context *context, job_output *out) {
     job_say(out, scw_design_code((scw_design)i));
   for (int i = 0; i <= SCW_VERDICT_END; i++)
     job_say(out, scw_verdict_code((scw_verdict)i));
+  for (int i = 0; i <= SCW_AGREEMENT_END; i++)
+    job_say(out, scw_agreement_code((scw_agreement)i));
   job_say(out, scw_version());
   return scw_context_set_threads(context, 3);
 }
