@@ -41,6 +41,8 @@ static const stop stops[] = {
     {"How many spots would show a change of 0.5 GU on such a panel?",
      "plan --detect 0.5 --paired --pilot gloss-k2.csv"},
     {"Did K1 make the panel slicker?", "change pulls.csv --block 500g"},
+    {"How sure is a coefficient of the bare panel, and where from?",
+     "budget bench.json --quantity friction"},
     {"Four dressings at once?", "change products.csv --margin 0.5"},
     {"And less what the bare half did?",
      "change halves.csv --control K0 --tile 95.2 --margin 0.5"},

@@ -101,6 +101,23 @@ static scw_status note_second_order(scw_context *context,
   return scwi_note_take(context, notes, "second_order", &text);
 }
 
+/* What else stands behind the figures of the law. */
+static scw_status note_figures(scw_context *context,
+                               const scw_quantity_budget *of,
+                               scwi_notes *notes) {
+  scw_status status = SCW_OK;
+  if (of->budget.df_from == SCW_DF_CAUTIOUS)
+    status = scwi_note(context, notes, "df_cautious",
+                       "Correlated inputs differ in their degrees of freedom; "
+                       "together they are given the smallest of them.");
+  if (!status && of->has_limits && of->has_trials &&
+      of->trials.agreement == SCW_DIFFERS)
+    status = scwi_note(context, notes, "limits_by_law",
+                       "The probability of lying within the limits is by the "
+                       "law of propagation, from which the trials differ.");
+  return status;
+}
+
 /* Inputs that could be shared and do not say. */
 static scw_status note_shared(scw_context *context, const scw_bench *bench,
                               const scwi_bench_compiled *model,
@@ -194,6 +211,7 @@ scw_status scwi_budget_notes(scw_context *context, const scw_bench *bench,
   if (!of->why_not) {
     status = note_trials(context, of, notes);
     if (!status) status = note_second_order(context, of, notes);
+    if (!status) status = note_figures(context, of, notes);
     if (!status) status = note_shared(context, bench, model, of, notes);
     if (!status) status = note_geometry(context, of, notes);
   }

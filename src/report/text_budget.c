@@ -355,6 +355,23 @@ static void quantity(scwi_sheet *sheet, const scw_quantity_budget *of) {
   scwi_sheet_notes(sheet, of->notes, of->n_notes);
 }
 
+static void settings(scwi_sheet *sheet, const scw_bench_budget *result) {
+  const scw_trials_options *trials = &result->options.trials;
+  scwi_text more = {0};
+  if (result->options.no_trials)
+    scwi_text_add(&more, ", no trials");
+  else if (trials->trials)
+    scwi_text_format(&more, ", %zu trials", trials->trials);
+  else
+    scwi_text_format(&more, ", trials until %d digit%s stand%s", trials->digits,
+                     trials->digits == 1 ? "" : "s",
+                     trials->digits == 1 ? "s" : "");
+  scwi_text_add(&more, ", second order told above 5 %");
+  if (more.failed) sheet->text.failed = true;
+  scwi_sheet_settings(sheet, &result->settings, 0, more.data);
+  scwi_text_free(&more);
+}
+
 scw_status scwi_text_budget(scw_context *context,
                             const scw_bench_budget *result,
                             const scwi_inputs *inputs,
@@ -372,7 +389,6 @@ scw_status scwi_text_budget(scw_context *context,
                       "(sensitivity coefficient); adds: slope times standard "
                       "uncertainty (contribution); share: part of the "
                       "variance.");
-  scwi_sheet_settings(&sheet, &result->settings, 0,
-                      ", second order told above 5 %");
+  settings(&sheet, result);
   return scwi_sheet_send(context, &sheet, sink);
 }

@@ -176,6 +176,33 @@ static void notes_where_they_belong(void **state) {
   done(&r);
 }
 
+/* Trials that differ are said where the law's figures are used. */
+static void notes_on_the_law(void **state) {
+  static const scw_bench_budget_options few = {.trials = {.trials = 100000}};
+  run r;
+  (void)state;
+  assert_int_equal(
+      budget_on(&r,
+                READINGS("x", "10, 12, 11, 11.5") "," READINGS(
+                    "z", "1, 1.1, 1.3, 1.2, 1.4, 1.15") ", {\"name\": \"r\", "
+                "\"kind\": \"rectangular\", \"value\": 0, \"half_width\": "
+                "5}], \"correlations\": "
+                "[{\"between\": [\"x\", \"z\"], \"coefficient\": 0.2}",
+                "{\"name\": \"y\", \"unit\": \"g\", \"model\": \"x + z\", "
+                "\"limits\": {\"high\": 13, \"probability\": 0.9}},"
+                "{\"name\": \"w\", \"unit\": \"g\", \"model\": \"z + r\", "
+                "\"limits\": {\"high\": 7, \"probability\": 0.9}}",
+                &few),
+      SCW_OK);
+  assert_non_null(note(&r, 0, "df_cautious"));
+  assert_null(note(&r, 1, "df_cautious"));
+  assert_int_equal(r.result.quantities[1].trials.agreement, SCW_DIFFERS);
+  assert_non_null(note(&r, 1, "limits_by_law"));
+  assert_non_null(note(&r, 1, "law_differs"));
+  assert_non_null(strstr(r.result.quantities[1].sentence, "Trials give"));
+  done(&r);
+}
+
 /* In other units everything follows, and no share moves. */
 static void scale(void **state) {
   static const char *const sizes[] = {"e-12", "", "e12"};
@@ -247,6 +274,7 @@ int main(void) {
       cmocka_unit_test(what_moves),
       cmocka_unit_test(not_shared_by_company),
       cmocka_unit_test(notes_where_they_belong),
+      cmocka_unit_test(notes_on_the_law),
       cmocka_unit_test(scale),
       cmocka_unit_test(units_and_sets_of_tables)};
   return cmocka_run_group_tests(tests, NULL, NULL);
