@@ -45,6 +45,46 @@ static scw_status plan_from(scw_context *context, job_output *out,
   return status;
 }
 
+/* Two products, one input that cancels, two that are correlated, one of which
+ * nothing is said. */
+static const char instruments_text[] =
+    "{\"version\": 1, \"inputs\": [{\"name\": \"shown\", \"kind\": "
+    "\"readings\", \"file\": \"x.csv\"}, {\"name\": \"zero\", \"kind\": "
+    "\"rectangular\", \"value\": 0, \"half_width\": 0.3, \"shared\": true}, "
+    "{\"name\": \"span\", \"kind\": \"normal\", \"value\": 1, "
+    "\"uncertainty\": 0.01, \"shared\": true}, {\"name\": \"tile\", \"kind\": "
+    "\"t\", \"value\": 92, \"uncertainty\": 0.2, \"df\": 5}], "
+    "\"correlations\": [{\"between\": [\"span\", \"tile\"], "
+    "\"coefficient\": 0.5}], \"quantities\": [{\"name\": \"gloss\", "
+    "\"measures\": \"gloss\", \"unit\": \"GU\", \"model\": "
+    "\"(shown - zero) * span * 92 / tile\", \"margin\": 0.5}], "
+    "\"scatter\": []}";
+
+scw_status job_change_instruments(scw_context *context, job_output *out) {
+  job_text source = {instruments_text, sizeof instruments_text - 1, 0};
+  scw_table *table = NULL;
+  scw_bench bench = {.name = NULL};
+  scw_change_result result = {.n_changes = 0};
+  scw_change_options options = {.instruments = &bench};
+  scw_status status =
+      scw_bench_read(context, job_source(&source, "bench.json"), &bench);
+  if (status == SCW_OK)
+    status = job_read(context, out, job_long, NULL, &table);
+  if (status == SCW_OK) {
+    status = scw_change(context, table, NULL, &options, &result);
+    job_expect(out, status == SCW_OK || (!result.changes && !result.quantity),
+               "a failed scw_change leaves its result empty");
+  }
+  for (int format = SCW_TEXT; format <= SCW_CSV && status == SCW_OK; format++)
+    status = scw_report_change(
+        context, &result, table,
+        (scw_report_options){.format = (scw_format)format}, job_sink(out));
+  scw_change_result_free(&result);
+  scw_table_free(table);
+  scw_bench_free(&bench);
+  return status;
+}
+
 /* An input, new and once more, readings for another, a quantity. */
 static scw_status inputs_of(scw_context *context, job_output *out,
                             scw_bench *bench) {

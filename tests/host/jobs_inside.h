@@ -31,6 +31,7 @@ scw_status job_change_summaries(scw_context *context, job_output *out);
 scw_status job_take_change(scw_context *context, job_output *out);
 scw_status job_take_spots(scw_context *context, job_output *out);
 scw_status job_change_scatter(scw_context *context, job_output *out);
+scw_status job_change_instruments(scw_context *context, job_output *out);
 scw_status job_budget(scw_context *context, job_output *out);
 scw_status job_gloss(scw_context *context, job_output *out);
 scw_status job_bench(scw_context *context, job_output *out);
