@@ -480,6 +480,46 @@ class Guide(unittest.TestCase):
         self.prints("JCGM 106", "z_0.95", q["conformance"]["guard"] / 0.05)
 
 
+class Formats(unittest.TestCase):
+    def test_csv_holds_what_json_holds(self):
+        text = run("-", "--csv", "--trials", "2000", input=json.dumps(MIXED))
+        rows = list(csv.DictReader(text.stdout.splitlines()))
+        found = of_bench(MIXED, "--trials", "2000")
+        inputs = [(q, i) for q in found.values() for i in q["inputs"]]
+        self.assertEqual(len(rows), len(inputs))
+        for row, (q, i) in zip(rows, inputs):
+            wanted = {key: q[key] for key in (
+                "estimate", "standard_uncertainty", "df", "k", "expanded",
+                "low", "high")}
+            trials = q["monte_carlo"]
+            for name in ("low", "high"):
+                wanted[f"trials_{name}"] = trials["symmetric"][name]
+                wanted[f"shortest_{name}"] = trials["shortest"][name]
+            wanted.update({f"input_{key}": i[key] for key in (
+                "estimate", "standard_uncertainty", "df", "sensitivity",
+                "contribution", "share", "if_perfect")})
+            for key, value in wanted.items():
+                cell = row[key].lstrip("'")
+                self.assertEqual(float(cell) if cell else None, value, key)
+            self.assertEqual((row["quantity"], row["input_name"], row["agrees"],
+                              row["input_kind"]),
+                             (q["name"], i["name"], trials["agrees"],
+                              i["kind"]))
+
+    def test_text_fits_the_page(self):
+        files = sorted(path for folder in ("guide", "bench", "sides", "bad")
+                       for path in (HERE / "cases" / f"budget-{folder}").glob(
+                           "*.json") if path.name != "case.json")
+        texts = [run(path, "--digits", "1", *plain).stdout
+                 for path in files for plain in ((), ("--plain",))]
+        texts += [run("-", "--no-trials", input=run("--example", name).stdout
+                      ).stdout for name in ("friction", "gloss", "retention")]
+        self.assertTrue(sum(map(bool, texts)) > 20)
+        for line in "\n".join(texts).splitlines():
+            self.assertLessEqual(len(line), 80, line)
+        self.assertTrue(texts[1].isascii())
+
+
 class Examples(unittest.TestCase):
     """What --example writes is a bench file that budget reads from a pipe."""
 
