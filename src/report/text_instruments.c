@@ -81,6 +81,7 @@ void scwi_sheet_instruments(scwi_sheet *sheet, const scw_change_report *change,
   scwi_text_add(&sheet->scratch, "What the instruments add");
   if (named && change->product)
     scwi_text_format(&sheet->scratch, " to %s", change->product);
+  if (sheet->scratch.failed) sheet->text.failed = true;
   scwi_sheet_hanging(sheet, "", 0, sheet->scratch.data);
   scwi_text_clear(&sheet->scratch);
   cancelled(sheet, change);

@@ -226,7 +226,9 @@ static void views_are_columns(void **state) {
                 {"control_low", 0.1},       {"treated_high", 4.4},
                 {"tile_n", 2},              {"tile_assigned", 95},
                 {"tile_drift_steps", 3},    {"read_again_n", 2},
-                {"read_again_estimate", 3.6}, {"break_even_sd", 1.17}};
+                {"read_again_estimate", 3.6}, {"break_even_sd", 1.17},
+                {"scatter_u", 0.21},        {"scatter_high", 4.2},
+                {"instruments_u", 0.34},    {"instruments_df", 6.5}};
   scw_change_report changes[] = {made_up_change(), {0}};
   scw_change_report *one = &changes[0];
   (void)state;
@@ -249,6 +251,13 @@ static void views_are_columns(void **state) {
   one->has_repicked = true;
   one->with_repicked.estimate = FIGURE(3.6);
   one->break_even_sd = FIGURE(1.17);
+  one->instruments =
+      (scw_instruments){.state = SCW_PRESENT,
+                        .scatter = {.standard_uncertainty = FIGURE(0.21),
+                                    .interval = INTERVAL(3.3, 4.2)},
+                        .scatter_verdict = SCW_CHANGED,
+                        .standard_uncertainty = FIGURE(0.34),
+                        .df = FIGURE(6.5)};
   scw_change_result result = {.changes = changes, .n_changes = 2};
   scw_context *context = made_up_context();
   written to = {0};
@@ -261,7 +270,11 @@ static void views_are_columns(void **state) {
   check_cell(&back, 2, "settle_per", "");
   check_cell(&back, 2, "tost_level", "");
   check_cell(&back, 2, "tile_assigned", "");
-  assert_string_equal(back.cell[0][back.columns - 1], "sentence");
+  check_cell(&back, 1, "scatter_verdict", "changed");
+  check_cell(&back, 2, "scatter_verdict", "");
+  size_t sentence = 0; /* what came later stands behind it */
+  while (strcmp(back.cell[0][sentence], "sentence")) sentence++;
+  assert_string_equal(back.cell[0][sentence + 1], "scatter_u");
   let_go(&back);
   scw_context_free(context);
 }
