@@ -147,6 +147,8 @@ typedef struct scw_change_report {
   scw_tost tost;
   scw_bank_view bank;
   scw_instruments instruments;
+  /* With options.retention: after over before in percent; else not computed. */
+  scw_ratio retention;
 } scw_change_report;
 
 /* One side given as numbers instead of readings. */
@@ -174,6 +176,8 @@ typedef struct scw_change_options {
    * result (a coefficient where there is a block). */
   bool has_baseline;
   scw_given_side baseline;
+  bool retention;         /* the percent of before that is left, beside the
+                             change; not with a control */
   bool has_tile;          /* the tile's assigned value is known */
   double tile;
   /* A bench whose scatter the change is judged on as well; null: none. Texts

@@ -99,7 +99,7 @@ SCW_API const char *scw_ratio_set_code(scw_ratio_set set);
 
 /* The ratio of two means, after over before (Fieller; docs/methods). */
 typedef struct scw_ratio {
-  scw_figure estimate, df;
+  scw_figure estimate, standard_uncertainty, df; /* first order */
   scw_presence state;    /* of the set: SCW_PRESENT, or why there is none */
   scw_ratio_set set;
   scw_figure low, high;  /* SCW_UNBOUNDED: no end on that side */

@@ -17,6 +17,8 @@ static const cli_option own_options[] = {
     CLI_OPTION("block", "MASS", NULL, cli_store_positive, block,
                "mass of the block, such as 500g or 4.9N: the readings are "
                "pulls and become static coefficients of friction"),
+    CLI_OPTION("retention", NULL, NULL, cli_store_yes, retention,
+               "tell also what percent of before is left (Fieller)"),
 };
 
 static const cli_option bench_options[] = {
@@ -188,6 +190,7 @@ static scw_change_options options_of(const cli_run *run) {
       .block_unit = request->block.unit,
       .control = request->control,
       .paired_halves = request->paired_halves,
+      .retention = request->retention,
       .has_baseline = request->baseline.given,
       .baseline = {.mean = request->baseline.value,
                    .has_sd = request->baseline_sd.given,

@@ -102,7 +102,7 @@ typedef struct cli_request {
   /* change */
   cli_quantity margin, block;
   const char *control;
-  bool paired_halves;
+  bool paired_halves, retention;
   cli_quantity baseline, baseline_sd, baseline_step, tile;
   size_t baseline_n;
   cli_given before_summary, after_summary;

@@ -8,13 +8,14 @@
 #include "moments.h"
 #include "scatterwise/comparison.h"
 
-/* Two means and the variances of their errors, in any unit, as they stand at
- * the ratio found: of the mean before, of rest = after - ratio * before, and
+/* Two means and the variances of their errors, in units of `scale`, as they
+ * stand at the ratio found: of the mean before, of rest = after - ratio * before, and
  * what these two share. */
 typedef struct scwi_two_means {
   scw_presence state;  /* SCW_PRESENT, or why there is no uncertainty */
   double before, after;
   double before_variance, rest_variance, covariance;
+  double scale;        /* the unit they are in */
   double df;           /* of the rest; Satterthwaite at the ratio found */
 } scwi_two_means;
 
@@ -28,7 +29,8 @@ scwi_two_means scwi_means_apart(scwi_moments before, double step_before,
 scwi_two_means scwi_means_paired(const double *before, const double *after,
                                  size_t m, scwi_display display);
 
-/* Another independent error: variances as above at the same ratio, and df. */
+/* Another independent error: variances as above at the same ratio and in the
+ * same unit, and df. */
 void scwi_means_add(scwi_two_means *means, double before_variance,
                     double rest_variance, double covariance, double df);
 

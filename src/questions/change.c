@@ -16,6 +16,7 @@
 #include "instruments_words.h"
 #include "memory.h"
 #include "products.h"
+#include "retention.h"
 #include "settings.h"
 #include "text.h"
 #include "tile.h"
@@ -31,6 +32,7 @@ typedef struct change_run {
   bool friction;
   const scwi_instruments *instruments; /* null: none */
   double margin;
+  bool retention;
   const char *control;         /* its label; null: none */
   bool halves;
   const scw_given_side *baseline; /* in place of before readings; or null */
@@ -71,11 +73,13 @@ static scw_status prepare(scw_context *context,
                           scwi_instruments *room, change_run *run) {
   scw_status status = scwi_check_margin(context, options->margin);
   if (!status) status = scwi_check_bench(context, options);
+  if (!status) status = scwi_check_retention(context, options);
   if (!status && options->has_baseline)
     status = scwi_check_given(context, "the baseline", &options->baseline);
   run->margin = options->margin;
   run->baseline = options->has_baseline ? &options->baseline : NULL;
   run->friction = options->has_block;
+  run->retention = options->retention;
   run->control = options->control;
   run->halves = options->paired_halves;
   if (!status && run->baseline && run->control)
@@ -192,6 +196,7 @@ static scw_status report_product(scw_context *context, const change_run *run,
       .replaced = arm.replaced + control->replaced,
       .tile = &run->tile,
       .family = family,
+      .retention = run->retention,
       .settings = run->settings,
       .bank = run->scatter ? &run->bank : NULL};
   if (!status) status = view_of(context, run, &one, &view);

@@ -87,6 +87,7 @@ static scw_status report_change(scw_context *context,
       .step = {after.step, SCW_STEP_GIVEN},
       .margin = run->options.margin,
       .family = family,
+      .retention = run->options.retention,
       .settings = &run->settings,
       .bank = run->scatter ? bank : NULL};
   return scwi_change_report(context, &one, out);

@@ -11,6 +11,7 @@
 #include "change_views.h"
 #include "figure.h"
 #include "memory.h"
+#include "retention.h"
 #include "set_report.h"
 #include "settings.h"
 #include "summarise.h"
@@ -306,6 +307,9 @@ static scw_status report_figures(scw_context *context,
   out->alone_verdict = verdict_of(one, &estimate);
   if (one->family > 1) out->family_interval = answer.change.interval;
   status = report_instruments(context, one, &estimate, &answer, out);
+  if (!status && one->retention)
+    status = scwi_retention(context, &one->compared, &estimate,
+                            one->settings->level, &out->retention);
   if (!status) status = look_ahead(context, one, &answer, out);
   if (!status) status = scwi_df_origin(context, &one->compared, &estimate, out);
   return status;

@@ -25,6 +25,7 @@ typedef struct scwi_change_case {
   size_t replaced;
   const scw_tile *tile;   /* or null */
   size_t family;          /* products judged together; 1: this one alone */
+  bool retention;         /* asked for */
   const scw_settings *settings;
   const scwi_bank *bank;  /* in the unit of the change; null: none */
 } scwi_change_case;

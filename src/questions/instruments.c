@@ -193,7 +193,8 @@ void scwi_instruments_free(scwi_instruments *instruments) {
 
 /* ---- what they do to a change ---- */
 
-static double slope_at(const scwi_instruments *of, size_t i, double value) {
+double scwi_instrument_slope(const scwi_instruments *of, size_t i,
+                             double value) {
   return of->slope[i] + of->gain[i] * (value - of->offset);
 }
 
@@ -201,7 +202,7 @@ static double steepest(const scwi_instruments *of, size_t i,
                        const scwi_side_means *sides) {
   double most = 0;
   for (size_t s = 0; s < sides->n; s++)
-    most = fmax(most, fabs(slope_at(of, i, sides->value[s])));
+    most = fmax(most, fabs(scwi_instrument_slope(of, i, sides->value[s])));
   return most;
 }
 
@@ -222,8 +223,8 @@ static double covariance(const scwi_instruments *of, size_t i, size_t j,
     sum = net_slope(of, i, sides, change) * net_slope(of, j, sides, change);
   else
     for (size_t s = 0; s < sides->n; s++)
-      sum +=
-          slope_at(of, i, sides->value[s]) * slope_at(of, j, sides->value[s]);
+      sum += scwi_instrument_slope(of, i, sides->value[s]) *
+             scwi_instrument_slope(of, j, sides->value[s]);
   return sum * of->u[i] * r * of->u[j];
 }
 
@@ -285,7 +286,8 @@ size_t scwi_instruments_rows(const scwi_instruments *instruments,
         .standard_uncertainty = of->u[i],
         .df = isfinite(of->df[i]) ? scwi_figure(of->df[i])
                                   : scwi_missing(SCW_UNBOUNDED),
-        .one_side = fabs(slope_at(of, i, sides->value[0])) * of->u[i],
+        .one_side =
+            fabs(scwi_instrument_slope(of, i, sides->value[0])) * of->u[i],
         .contribution = here,
         .cancels = of->same[i] && most > 0 && here == 0};
   }

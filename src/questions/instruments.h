@@ -34,6 +34,10 @@ scw_status scwi_instruments_of(scw_context *context, const scw_bench *bench,
                                scwi_instruments *out);
 void scwi_instruments_free(scwi_instruments *instruments);
 
+/* Slope of the value by input i where the value is this. */
+double scwi_instrument_slope(const scwi_instruments *of, size_t i,
+                             double value);
+
 /* The sides of a change as means of the value; the signs do not matter, since
  * what is not shared adds up by squares. */
 typedef struct scwi_side_means {

@@ -227,6 +227,17 @@ static void add_instruments(scwi_csv *csv, const scw_instruments *of) {
   csv->prefix = NULL;
 }
 
+static void add_retention(scwi_csv *csv, const scw_ratio *ratio) {
+  bool found = ratio->state == SCW_PRESENT;
+  csv->prefix = "retention_";
+  scwi_csv_figure(csv, "estimate", ratio->estimate);
+  scwi_csv_text(csv, "set", found ? scw_ratio_set_code(ratio->set) : NULL);
+  scwi_csv_figure(csv, "low", ratio->low);
+  scwi_csv_figure(csv, "high", ratio->high);
+  scwi_csv_ends(csv, "delta_low", "delta_high", ratio->delta);
+  csv->prefix = NULL;
+}
+
 static void change_row(scwi_csv *csv, const scw_change_report *change,
                        bool several) {
   const scw_estimate *found = &change->change;
@@ -258,6 +269,7 @@ static void change_row(scwi_csv *csv, const scw_change_report *change,
   add_family(csv, change, several);
   add_views(csv, change);
   add_references(csv, change);
+  add_retention(csv, &change->retention);
   add_bank(csv, &change->bank);
   add_notes(csv, change->notes, change->n_notes);
   scwi_csv_text(csv, "sentence", change->sentence);

@@ -84,6 +84,26 @@ static void add_family(scwi_json *to, const scw_change_report *change,
   scwi_json_add(to, "family", object);
 }
 
+/* What is left of before, in percent. */
+static void add_retention(scwi_json *to, const scw_ratio *ratio) {
+  if (ratio->estimate.state == SCW_NOT_COMPUTED) {
+    scwi_json_null(to, "retention");
+    return;
+  }
+  scwi_json *object = scwi_json_object();
+  bool found = ratio->state == SCW_PRESENT;
+  scwi_json_figure(object, "estimate", ratio->estimate);
+  scwi_json_figure(object, "standard_uncertainty",
+                   ratio->standard_uncertainty);
+  scwi_json_figure(object, "df", ratio->df);
+  scwi_json_number(object, "level", ratio->delta.level);
+  scwi_json_text(object, "set", found ? scw_ratio_set_code(ratio->set) : NULL);
+  scwi_json_figure(object, "low", ratio->low);
+  scwi_json_figure(object, "high", ratio->high);
+  scwi_json_interval(object, "delta", ratio->delta);
+  scwi_json_add(to, "retention", object);
+}
+
 static scwi_json *change_of(const scw_change_result *result,
                             const scw_change_report *change) {
   scwi_json *to = scwi_json_object();
@@ -111,6 +131,7 @@ static scwi_json *change_of(const scw_change_result *result,
   scwi_json_views(to, change);
   scwi_json_bank(to, &change->bank);
   scwi_json_instruments(to, result, &change->instruments);
+  add_retention(to, &change->retention);
   scwi_json_control(to, change);
   scwi_json_tile(to, &change->tile);
   scwi_json_notes(to, "notes", change->notes, change->n_notes);

@@ -25,6 +25,10 @@ void scwi_sheet_instruments(scwi_sheet *sheet, const scw_change_report *change,
 /* "hull white (gloss at 60 degrees, meter M2), 2026-03-14". */
 void scwi_put_entry(scwi_text *text, const scw_bench_scatter *entry);
 
+/* What is left of before; nothing where nobody asked. `named`: it says whose. */
+void scwi_sheet_retention(scwi_sheet *sheet, const scw_change_report *change,
+                          bool named);
+
 /* Spots without a partner; `named`: each line says whose spot it is. */
 void scwi_sheet_unmatched(scwi_sheet *sheet, const scw_change_report *change,
                           bool named, const char *label);

@@ -114,6 +114,8 @@ void scwi_sheet_family(scwi_sheet *sheet, const scw_change_result *result) {
     first = first && result->changes[i].n_unmatched == 0;
   }
   for (size_t i = 0; i < result->n_changes; i++)
+    scwi_sheet_retention(sheet, &result->changes[i], true);
+  for (size_t i = 0; i < result->n_changes; i++)
     scwi_sheet_instruments(sheet, &result->changes[i], true);
   scwi_sheet_gap(sheet);
   for (size_t i = 0; i < result->n_changes; i++)
