@@ -125,7 +125,7 @@ scw_status job_change_paired(scw_context *context, job_output *out) {
 }
 
 scw_status job_change_products(scw_context *context, job_output *out) {
-  static const scw_change_options options;
+  static const scw_change_options options = {.retention = true};
   return change_of(context, out, job_long, &options);
 }
 

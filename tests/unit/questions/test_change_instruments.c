@@ -5,6 +5,7 @@
  * uncertainty and df then come out the same on both ways. */
 #include "from_text.h"
 
+#include <math.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -44,7 +45,7 @@ static void write_bench(sharing s, char *out, size_t size) {
 }
 
 static scw_estimate by_change(scw_context *context, sharing s,
-                              scw_set_report sides[2]) {
+                              scw_set_report sides[2], scw_ratio *left) {
   static const scw_settings none = {.level = 0};
   char text[2000];
   scw_settings settings = none;
@@ -56,10 +57,12 @@ static scw_estimate by_change(scw_context *context, sharing s,
   text_place place = {text};
   went_well(context, scw_bench_read(context, source_of_text(&place), &bench));
   scw_table *table = table_from(context, table_text, NULL);
-  const scw_change_options options = {.instruments = &bench};
+  const scw_change_options options = {.instruments = &bench,
+                                      .retention = true};
   went_well(context, scw_change(context, table, &settings, &options, &result));
   assert_string_equal(result.quantity->name, "friction");
   scw_estimate found = result.changes[0].change;
+  *left = result.changes[0].retention;
   sides[0].summary = result.changes[0].before.summary;
   sides[1].summary = result.changes[0].after.summary;
   scw_change_result_free(&result);
@@ -73,15 +76,16 @@ static void name_on(char *out, const char *name, bool shared, int side) {
   snprintf(out, 12, "%s%s", name, shared ? "" : side ? "_a" : "_b");
 }
 
-static void write_twice(sharing s, char *out, size_t size) {
+/* The two sides joined by a minus or by a slash. */
+static void write_twice(sharing s, char joint, char *out, size_t size) {
   char zero[2][12], span[2][12], block[2][12];
   for (int side = 0; side < 2; side++) {
     name_on(zero[side], "zero", s.zero, side);
     name_on(span[side], "span", s.span, side);
     name_on(block[side], "block", s.block, side);
   }
-  snprintf(out, size, "(pull_a - %s) * %s / %s - (pull_b - %s) * %s / %s",
-           zero[1], span[1], block[1], zero[0], span[0], block[0]);
+  snprintf(out, size, "(pull_a - %s) * %s / %s %c ((pull_b - %s) * %s / %s)",
+           zero[1], span[1], block[1], joint, zero[0], span[0], block[0]);
 }
 
 /* What the bench says of the input called so; the means are the table's. */
@@ -123,7 +127,7 @@ static double correlation_of(const char *a, const char *b, double r) {
   return both && one_side ? r : 0;
 }
 
-static scw_budget by_propagation(scw_context *context, sharing s,
+static scw_budget by_propagation(scw_context *context, sharing s, char joint,
                                  const scw_set_report sides[2]) {
   char text[200];
   scwi_expression twice;
@@ -131,7 +135,7 @@ static scw_budget by_propagation(scw_context *context, sharing s,
   scwi_known_input known[8];
   double correlation[64];
   scw_budget budget;
-  write_twice(s, text, sizeof text);
+  write_twice(s, joint, text, sizeof text);
   went_well(context, scwi_expression_parse(context, text, strlen(text), NULL, 0,
                                            &twice));
   size_t n = twice.n_inputs;
@@ -149,6 +153,26 @@ static scw_budget by_propagation(scw_context *context, sharing s,
   return budget;
 }
 
+/* The ratio has the same uncertainty and df, and its interval on the log scale
+ * is the expanded uncertainty of the logarithm. */
+static void check_left(scw_context *context, sharing s,
+                       const scw_set_report sides[2], const scw_ratio *left) {
+  scw_budget ratio = by_propagation(context, s, '/', sides);
+  double r = ratio.estimate, wide = exp(ratio.expanded.value / r);
+  check_relative(left->estimate.value, 100 * r, 1e-13);
+  check_relative(left->standard_uncertainty.value,
+                 100 * ratio.standard_uncertainty.value, 1e-12);
+  check_relative(left->df.value, ratio.df.value, 1e-11);
+  check_relative(left->delta.low, 100 * r / wide, 1e-12);
+  check_relative(left->delta.high, 100 * r * wide, 1e-12);
+  assert_int_equal(left->set, SCW_RATIO_BETWEEN);
+  /* at an end of Fieller's interval the difference after - end * before is t
+   * of its uncertainty away from 0; near the middle both intervals agree */
+  double half = 100 * ratio.expanded.value;
+  check_relative(left->high.value - left->low.value, 2 * half, 0.05);
+  scwi_budget_free(&ratio);
+}
+
 static void model_put_down_twice(void **state) {
   (void)state;
   scw_context *context = a_context();
@@ -158,8 +182,10 @@ static void model_put_down_twice(void **state) {
     if (s.r != 0 && s.span != s.block)
       continue; /* sharing is then taken away */
     scw_set_report sides[2] = {{0}, {0}};
-    scw_estimate change = by_change(context, s, sides);
-    scw_budget budget = by_propagation(context, s, sides);
+    scw_ratio left;
+    scw_estimate change = by_change(context, s, sides, &left);
+    scw_budget budget = by_propagation(context, s, '-', sides);
+    check_left(context, s, sides, &left);
     check_relative(change.estimate.value, budget.estimate, 1e-13);
     check_relative(change.standard_uncertainty.value,
                    budget.standard_uncertainty.value, 1e-12);
