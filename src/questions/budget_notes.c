@@ -3,6 +3,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "angle_advice.h"
 #include "budget_parts.h"
 #include "number_words.h"
 #include "text.h"
@@ -157,17 +158,12 @@ static scw_status note_geometry(scw_context *context,
                                 const scw_quantity_budget *of,
                                 scwi_notes *notes) {
   const scw_bench_quantity *quantity = of->quantity;
-  double gloss = of->budget.estimate;
-  const char *better = gloss > 70 ? "20" : gloss < 10 ? "85" : NULL;
-  if (quantity->measures != SCW_MEASURES_GLOSS || of->why_not || !better ||
-      !is_level(&of->budget) ||
-      strcmp(quantity->geometry, "60"))
+  scwi_best_angle best = {0, false};
+  if (quantity->measures != SCW_MEASURES_GLOSS || of->why_not ||
+      !is_level(&of->budget))
     return SCW_OK;
-  return scwi_note(context, notes, "geometry_advice",
-                   "At 60 degrees this surface reads %s GU; %s degrees tells such "
-                   "surfaces apart better (ISO 2813). A series stays at one "
-                   "angle.",
-                   gloss > 70 ? "above 70" : "below 10", better);
+  scwi_see_gloss(&best, (scw_figure){of->budget.estimate, SCW_PRESENT});
+  return scwi_angle_advice(context, best, quantity->geometry, notes);
 }
 
 /* What the readings behind an input say of themselves. */

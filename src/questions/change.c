@@ -6,6 +6,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "angle_advice.h"
 #include "arm_forms.h"
 #include "change_bank.h"
 #include "change_options.h"
@@ -273,6 +274,20 @@ static scw_status run_notes(scw_context *context, const change_run *run,
   return status;
 }
 
+/* Of levels of gloss; a model of the bench may make something else of them. */
+static scw_status advise(scw_context *context, const change_run *run,
+                         const scw_change_result *of, scwi_notes *notes) {
+  scwi_best_angle best = {0, false};
+  bool gloss = !run->instruments || run->instruments->quantity->measures ==
+                                        SCW_MEASURES_GLOSS;
+  if (!gloss || run->friction) return SCW_OK;
+  for (size_t i = 0; i < of->n_changes; i++) {
+    scwi_see_gloss(&best, of->changes[i].before.summary.mean);
+    scwi_see_gloss(&best, of->changes[i].after.summary.mean);
+  }
+  return scwi_angle_advice(context, best, run->facts.geometry, notes);
+}
+
 static scw_status report_products(scw_context *context, const change_run *run,
                                   const scwi_products *products,
                                   size_t complete, scw_change_result *out) {
@@ -312,6 +327,7 @@ scw_status scw_change(scw_context *context, const scw_table *table,
   if (!status)
     status = run_notes(context, &run, &out->options, &products, complete,
                        &notes);
+  if (!status) status = advise(context, &run, out, &notes);
   if (!status) status = scwi_family_adjust(context, out, &notes);
   out->notes = notes.note;
   out->n_notes = notes.n;

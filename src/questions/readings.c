@@ -5,6 +5,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "angle_advice.h"
 #include "friction.h"
 #include "memory.h"
 #include "notes.h"
@@ -129,6 +130,14 @@ static scw_status report_set(scw_context *context, const scw_table *table,
   return status;
 }
 
+static scw_status advise(scw_context *context, const scw_readings_result *of,
+                         const char *geometry, scwi_notes *notes) {
+  scwi_best_angle best = {0, false};
+  for (size_t i = 0; i < of->n_sets; i++)
+    scwi_see_gloss(&best, of->sets[i].summary.mean);
+  return scwi_angle_advice(context, best, geometry, notes);
+}
+
 scw_status scw_readings(scw_context *context, const scw_table *table,
                         const scw_settings *settings,
                         const scw_leave_out *leave_out, size_t n_leave_out,
@@ -152,6 +161,7 @@ scw_status scw_readings(scw_context *context, const scw_table *table,
   }
   if (!status && scwi_is_friction(facts.quantity))
     status = scwi_friction_caution(context, &notes);
+  if (!status) status = advise(context, out, facts.geometry, &notes);
   if (!status && again)
     status = scwi_note(context, &notes, "read_again",
                        "%zu readings that replace earlier ones are not counted: "
