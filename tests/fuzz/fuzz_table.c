@@ -28,6 +28,11 @@ static scw_table_options options_of(uint8_t choice) {
       break;
     case 5: options.column[SCW_ROLE_SET] = "product,*a*"; break;
     case 6: options.column[SCW_ROLE_SPOT] = "*o*"; break;
+    case 7:
+      options.bridge = true;
+      options.before_label = "old*";
+      options.after_label = "new*";
+      break;
     default: break;
   }
   return options;
