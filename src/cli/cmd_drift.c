@@ -189,7 +189,7 @@ const cli_command cli_drift = {
         "today's. Charts (limits from short-term scatter, a weighted moving "
         "average, a cumulative sum) are told with how often they raise a false "
         "alarm.",
-    .example = "drift tile-log.csv --assigned 92.4 --assigned-u 0.8 "
+    .example = "drift tile-log.csv --assigned 92.4 --assigned-u 0.3 "
                "--assigned-k 2",
     .groups = groups,
     .run = run_drift,

@@ -79,6 +79,26 @@ static scwi_json *charts_of(const scw_drift_charts *charts) {
   return to;
 }
 
+/* Days that some chart or limit marks, and by which of them. */
+static scwi_json *beyond_of(const scw_drift_log *log) {
+  scwi_json *to = scwi_json_array();
+  for (size_t i = 0; i < log->n_days; i++) {
+    const scw_drift_day *day = &log->day[i];
+    if (!day->beyond_limits && !day->beyond_average && !day->beyond_sum &&
+        !day->beyond_permitted)
+      continue;
+    scwi_json *one = scwi_json_object();
+    scwi_json_text(one, "date", day->date.text);
+    scwi_json_number(one, "mean", day->mean);
+    scwi_json_bool(one, "limits", day->beyond_limits);
+    scwi_json_bool(one, "moving_average", day->beyond_average);
+    scwi_json_bool(one, "cumulative_sum", day->beyond_sum);
+    scwi_json_bool(one, "permitted", day->beyond_permitted);
+    scwi_json_add(to, NULL, one);
+  }
+  return to;
+}
+
 static void add_lists(scwi_json *to, const scw_drift_log *log) {
   scwi_json *stretches = scwi_json_array(), *shifts = scwi_json_array();
   scwi_json *days = scwi_json_array();
@@ -90,6 +110,7 @@ static void add_lists(scwi_json *to, const scw_drift_log *log) {
     scwi_json_add(days, NULL, day_of(&log->day[i]));
   scwi_json_add(to, "stretches", stretches);
   scwi_json_add(to, "shifts", shifts);
+  scwi_json_add(to, "beyond", beyond_of(log));
   scwi_json_add(to, "days", days);
 }
 

@@ -38,7 +38,7 @@ static void figures(scwi_sheet *sheet, const scw_drift_result *result,
                     const scw_drift_log *log) {
   scwi_figure_rows rows = scwi_figure_rows_start(result->unit);
   const scw_drift_stretch *newest = &log->stretch[log->n_stretches - 1];
-  scwi_text days = {0}, p = {0};
+  scwi_text days = {0}, p = {0}, step = {0};
   scwi_word_count(&days, newest->days, "day");
   scwi_text_format(&days, " since %s", log->day[newest->first].date.text);
   add_estimate(&rows, "mean", &newest->mean, false, days.data);
@@ -48,17 +48,17 @@ static void figures(scwi_sheet *sheet, const scw_drift_result *result,
   add_estimate(&rows, "a month", &log->slope, true, p.data);
   if (log->n_shifts) {
     const scw_drift_shift *shift = &log->shift[log->n_shifts - 1];
-    scwi_text_clear(&p);
-    scwi_text_format(&p, "on %s, ", shift->date.text);
-    scwi_word_p(&p, shift->size.p);
-    add_estimate(&rows, "last step", &shift->size, true, p.data);
+    scwi_text_format(&step, "on %s, ", shift->date.text);
+    scwi_word_p(&step, shift->size.p);
+    add_estimate(&rows, "last step", &shift->size, true, step.data);
   }
-  if (days.failed || p.failed) sheet->text.failed = true;
+  if (days.failed || p.failed || step.failed) sheet->text.failed = true;
   scwi_sheet_figure_rows(sheet, &rows);
   scwi_sheet_gap(sheet);
   scwi_sheet_missing(sheet, &rows);
   scwi_text_free(&days);
   scwi_text_free(&p);
+  scwi_text_free(&step);
 }
 
 static void put_days(scwi_text *text, scw_figure days) {

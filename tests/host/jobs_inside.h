@@ -40,5 +40,6 @@ scw_status job_plan_split(scw_context *context, job_output *out);
 scw_status job_plan_spots(scw_context *context, job_output *out);
 scw_status job_layout(scw_context *context, job_output *out);
 scw_status job_bridge(scw_context *context, job_output *out);
+scw_status job_drift(scw_context *context, job_output *out);
 
 #endif
