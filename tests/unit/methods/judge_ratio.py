@@ -91,7 +91,7 @@ class Case:
             self.before.mean())
         f = lambda a: self.excess(self.ratio + scale * math.tan(a))
         edge = math.pi / 2
-        grid = np.concatenate([np.linspace(-edge, edge, 4001)[1:-1],
+        grid = np.concatenate([np.linspace(-edge, edge, 1001)[1:-1],
                                edge - np.logspace(-1, -9, 60),
                                np.logspace(-1, -9, 60) - edge,
                                np.logspace(-9, -1, 60), -np.logspace(-9, -1, 60),
