@@ -112,6 +112,7 @@ scw_status scwi_drift_notes_of_all(scw_context *context,
                                    const scw_drift_result *result,
                                    scwi_notes *notes);
 
+extern const double scwi_days_in_month; /* 30.4375, 365.25 / 12 */
 scw_date scwi_drift_date(long day);
 const scw_drift_stretch *scwi_drift_newest(const scw_drift_log *log);
 

@@ -1,7 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* What a reader of a log must know beside the answer. */
+#include <stdlib.h>
+
 #include "drift_inside.h"
 #include "figure.h"
+#include "memory.h"
 #include "serial.h"
 #include "words.h"
 
@@ -28,20 +31,44 @@ static scw_status note_days(scw_context *context, const scw_drift_log *log,
   return status;
 }
 
-/* Do neighbouring days of the newest stretch resemble each other? */
+/* Does the newest stretch move? */
+static bool moves(const scw_drift_log *log) {
+  const scw_interval *slope = &log->slope.interval;
+  return slope->state == SCW_PRESENT && (slope->low > 0 || slope->high < 0);
+}
+
+/* Do neighbouring days of the newest stretch resemble each other? Where it
+ * moves they do, and what it moves by is taken out first. */
+static scw_status serial_of(scw_context *context, const scw_drift_log *log,
+                            const scwi_drift_values *values, scw_serial *out) {
+  const scw_drift_stretch *newest = scwi_drift_newest(log);
+  scwi_sample sample = scwi_drift_sample(values, newest->first, newest->days);
+  scwi_workings w = {0};
+  double *rest = NULL;
+  scw_status status = SCW_OK;
+  if (moves(log)) {
+    double per_day = log->slope.estimate.value / scwi_days_in_month;
+    status = SCWI_ALLOCATE(context, sample.n, &rest);
+    for (size_t i = 0; i < sample.n && !status; i++)
+      rest[i] = sample.x[i] - per_day * (values->day[newest->first + i] -
+                                         values->day[newest->first]);
+    sample.x = rest;
+    sample.ticks = NULL;
+  }
+  if (!status) status = scwi_workings_of(context, &sample, &w);
+  if (!status) status = scwi_serial(context, &w, out);
+  scwi_workings_free(&w);
+  free(rest);
+  return status;
+}
+
 static scw_status note_dependence(scw_context *context,
                                   const scw_drift_result *result,
                                   const scw_drift_log *log,
                                   const scwi_drift_seen *seen,
                                   scwi_notes *notes) {
-  const scw_drift_stretch *newest = scwi_drift_newest(log);
-  scwi_sample sample =
-      scwi_drift_sample(seen->values, newest->first, newest->days);
-  scwi_workings w = {0};
   scw_serial serial;
-  scw_status status = scwi_workings_of(context, &sample, &w);
-  if (!status) status = scwi_serial(context, &w, &serial);
-  scwi_workings_free(&w);
+  scw_status status = serial_of(context, log, seen->values, &serial);
   if (status || !scwi_present(serial.lag1_p) ||
       serial.lag1_p.value > 1 - result->settings.level ||
       !scwi_present(serial.lag1) || serial.lag1.value < 0)

@@ -8,7 +8,7 @@
 #include "moments.h"
 #include "verdict.h"
 
-static const double days_in_month = 30.4375; /* 365.25 / 12 */
+const double scwi_days_in_month = 30.4375;
 
 static scw_estimate scaled(scw_estimate from, double factor) {
   from.estimate.value *= factor;
@@ -91,7 +91,7 @@ static void fence_by_slope(const scw_drift_result *result,
   bool moves = slope->interval.state == SCW_PRESENT &&
                (slope->interval.low > 0 || slope->interval.high < 0);
   if (!moves || !(result->margin > 0)) return;
-  double per_day = fabs(slope->estimate.value) / days_in_month;
+  double per_day = fabs(slope->estimate.value) / scwi_days_in_month;
   double back = floor(result->margin / per_day);
   if (back >= span_of(log)) return;
   log->fence = scwi_drift_date(log->day[log->n_days - 1].date.day - (long)back);
@@ -112,7 +112,7 @@ static scw_figure half_width(const scw_drift_log *log) {
   const scw_interval *slope = &log->slope.interval;
   if (slope->state != SCW_PRESENT) return scwi_missing(slope->state);
   return scwi_figure(fmax(fabs(slope->low), fabs(slope->high)) *
-                     log->longest_gap.value / days_in_month);
+                     log->longest_gap.value / scwi_days_in_month);
 }
 
 scw_status scwi_drift_now(scw_context *context, const scwi_drift_frame *frame,
@@ -128,10 +128,10 @@ scw_status scwi_drift_now(scw_context *context, const scwi_drift_frame *frame,
     status = scwi_dated_line_of(context, values->day + stretch->first, &sample,
                                 result->settings.level, &line);
   if (status) return status;
-  log->slope = scaled(line.slope, days_in_month);
+  log->slope = scaled(line.slope, scwi_days_in_month);
   log->sd_about_line = line.sd_about_line;
   log->slope_verdict =
-      judge(result, &log->slope, span_of(log) / days_in_month);
+      judge(result, &log->slope, span_of(log) / scwi_days_in_month);
   log->longest_gap = longest_gap(log, stretch);
   log->drift_half_width = half_width(log);
   fence_of(result, mark, log);

@@ -20,16 +20,18 @@ static void put(scwi_text *text, double value, int digits, const char *unit) {
   if (*unit) scwi_text_format(text, SCWI_TIE "%s", unit);
 }
 
+/* Without an uncertainty a figure is shown to two digits of `digits_of`. */
 static void add_estimate(scwi_figure_rows *rows, const char *label,
-                         const scw_estimate *of, bool change,
+                         const scw_estimate *of, double digits_of, bool change,
                          const char *remark) {
+  scw_figure u = of->standard_uncertainty;
+  if (!scwi_present(u)) u = (scw_figure){digits_of, SCW_PRESENT};
   scwi_figure_rows_add(
       rows, (scwi_figure_row){
                 .label = label,
                 .value = &of->estimate,
                 .interval = &of->interval,
-                .decimals = scwi_decimals_of(of->standard_uncertainty,
-                                             of->estimate),
+                .decimals = scwi_decimals_of(u, of->estimate),
                 .signed_value = change,
                 .remark = remark});
 }
@@ -39,18 +41,22 @@ static void figures(scwi_sheet *sheet, const scw_drift_result *result,
   scwi_figure_rows rows = scwi_figure_rows_start(result->unit);
   const scw_drift_stretch *newest = &log->stretch[log->n_stretches - 1];
   scwi_text days = {0}, p = {0}, step = {0};
+  double scatter = result->step.size > 0
+                       ? result->step.size
+                       : 1e-4 * fabs(newest->mean.estimate.value);
   scwi_word_count(&days, newest->days, "day");
   scwi_text_format(&days, " since %s", log->day[newest->first].date.text);
-  add_estimate(&rows, "mean", &newest->mean, false, days.data);
+  add_estimate(&rows, "mean", &newest->mean, scatter, false, days.data);
   if (scwi_present(result->assigned))
-    add_estimate(&rows, "bias", &log->bias, true, "less the assigned value");
+    add_estimate(&rows, "bias", &log->bias, scatter, true, "less the assigned value");
   if (scwi_present(log->slope.p)) scwi_word_p(&p, log->slope.p);
-  add_estimate(&rows, "a month", &log->slope, true, p.data);
+  add_estimate(&rows, "a month", &log->slope,
+               fabs(log->slope.estimate.value), true, p.data);
   if (log->n_shifts) {
     const scw_drift_shift *shift = &log->shift[log->n_shifts - 1];
     scwi_text_format(&step, "on %s, ", shift->date.text);
     scwi_word_p(&step, shift->size.p);
-    add_estimate(&rows, "last step", &shift->size, true, step.data);
+    add_estimate(&rows, "last step", &shift->size, scatter, true, step.data);
   }
   if (days.failed || p.failed || step.failed) sheet->text.failed = true;
   scwi_sheet_figure_rows(sheet, &rows);

@@ -54,7 +54,8 @@ def completed(program, *words):
 
 
 def in_tests():
-    """Options that cases answer with, or that test_output.py or test_panel.py uses."""
+    """Options that cases answer with, or that test_output.py, test_panel.py or
+    test_drift.py uses."""
     used = defaultdict(set)
     for path in (HERE / "cases").glob("*/case.json"):
         loaded = json.loads(path.read_text("utf-8"))
@@ -63,8 +64,9 @@ def in_tests():
             if words and case.get("exit", 0) == 0:
                 used[words[0]] |= {word[2:].split("=")[0] for word in words
                                    if word.startswith("--")}
-    text = (HERE / "test_panel.py").read_text("utf-8")
-    used["panel"] |= set(re.findall(r'"--([\w-]+)"', text))
+    for command in ("panel", "drift"):
+        text = (HERE / f"test_{command}.py").read_text("utf-8")
+        used[command] |= set(re.findall(r'"--([\w-]+)"', text))
     text = (HERE / "test_output.py").read_text("utf-8")
     for command, option in re.findall(r'"(\w+)", "--([\w-]+)"', text):
         used[command].add(option)
