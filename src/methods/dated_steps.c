@@ -63,7 +63,7 @@ static scw_status look_at(scw_context *context, search *s, span part) {
   scwi_dated_line line;
   scw_status status = scwi_workings_of(context, &sample, &w);
   if (status == SCW_OK)
-    status = scwi_level_shift(context, &w, s->seed, &shift);
+    status = scwi_level_split(context, &w, s->seed, &shift);
   if (status == SCW_OK)
     status = scwi_dated_line_of(context, s->day + part.first, &sample, 0.95,
                                 &line);

@@ -19,9 +19,9 @@ typedef struct scwi_dated_steps {
                       a steady movement, not taken for steps */
 } scwi_dated_steps;
 
-/* A stretch is split at its largest two-mean difference (level_shift.h) where
- * the permutation p is at most `alpha` and the two means leave a smaller sum of
- * squares than the line over `day` does; then both halves are looked at alike.
+/* A stretch is split where two means leave the least squares (scwi_level_split),
+ * if the permutation p of that is at most `alpha` and the line over `day` leaves
+ * more; then both halves are looked at alike.
  * With nothing but scatter the chance that any step is found is at most
  * `alpha`. Fewer than 4 values are not split. */
 scw_status scwi_dated_steps_of(scw_context *context, const double *day,

@@ -8,6 +8,7 @@
 #include "level_shift.h"
 
 #include <float.h>
+#include <math.h>
 #include <stddef.h>
 #include <stdlib.h>
 #include <string.h>
@@ -19,22 +20,29 @@
 
 enum { MOST_CLASSES = 18, MOST_COLLECTIONS = 1 << MOST_CLASSES };
 
-/* A split is judged by |sum of the first k deviations| / (k (n-k)). */
+/* A split is judged by |sum of the first k deviations| over its weight: k (n-k)
+ * for the difference of the two means, the root of that for the difference in
+ * its own standard errors, which is the split of the least squares. */
 typedef struct split {
   size_t k;
   double sum, size;
 } split;
 
+typedef double (*weighing)(size_t k, size_t n);
+
 static double pairs(size_t k, size_t n) {
   return (double)k * (double)(n - k);
 }
 
-static split largest_split(const double *deviation, size_t n) {
+static double root_of_pairs(size_t k, size_t n) { return sqrt(pairs(k, n)); }
+
+static split largest_split(const double *deviation, size_t n,
+                           weighing weight) {
   split best = {0};
   scwi_sum sum = {0};
   for (size_t k = 1; k + 2 <= n; k++) {
     scwi_sum_add(&sum, deviation[k - 1]);
-    double now = scwi_sum_of(sum), size = fabs(now) / pairs(k, n);
+    double now = scwi_sum_of(sum), size = fabs(now) / weight(k, n);
     if (k >= 2 && (best.k == 0 || size > best.size))
       best = (split){k, now, size};
   }
@@ -90,7 +98,8 @@ static ptrdiff_t next_collection(const classes *c, size_t *taken) {
 /* reached[c]: the probability that a random order of collection c has a prefix
  * that reaches `limit`. Its last reading is of class j with probability
  * taken[j] / size. */
-static double reach(const classes *c, size_t n, double limit, double *reached) {
+static double reach(const classes *c, size_t n, double limit, weighing weight,
+                    double *reached) {
   size_t taken[MOST_CLASSES] = {0}, size = 0;
   for (size_t at = 1; at < c->collections; at++) {
     double sum = 0, share = 0;
@@ -101,7 +110,7 @@ static double reach(const classes *c, size_t n, double limit, double *reached) {
       share += (double)taken[j] * reached[at - c->stride[j]];
     }
     bool two_sides = size >= 2 && size + 2 <= n;
-    reached[at] = two_sides && fabs(sum) >= limit * pairs(size, n)
+    reached[at] = two_sides && fabs(sum) >= limit * weight(size, n)
                       ? 1
                       : share / (double)size;
   }
@@ -109,11 +118,12 @@ static double reach(const classes *c, size_t n, double limit, double *reached) {
 }
 
 static scw_status exact_p(scw_context *context, const classes *c, size_t n,
-                          double limit, scw_level_shift *out) {
+                          double limit, weighing weight,
+                          scw_level_shift *out) {
   double *reached;
   scw_status status = SCWI_ALLOCATE(context, c->collections, &reached);
   if (status != SCW_OK) return status;
-  out->p = scwi_figure(reach(c, n, limit, reached));
+  out->p = scwi_figure(reach(c, n, limit, weight, reached));
   free(reached);
   return SCW_OK;
 }
@@ -123,7 +133,7 @@ static size_t orders_to_draw(size_t n) {
 }
 
 static size_t count_reached(scwi_random *random, double *shuffled, size_t n,
-                            double limit, size_t orders) {
+                            double limit, weighing weight, size_t orders) {
   size_t reached = 0;
   for (size_t draw = 0; draw < orders; draw++) {
     for (size_t i = n - 1; i > 0; i--) {
@@ -132,14 +142,14 @@ static size_t count_reached(scwi_random *random, double *shuffled, size_t n,
       shuffled[i] = shuffled[other];
       shuffled[other] = held;
     }
-    reached += largest_split(shuffled, n).size >= limit;
+    reached += largest_split(shuffled, n, weight).size >= limit;
   }
   return reached;
 }
 
 static scw_status counted_p(scw_context *context, const scwi_workings *w,
-                            double limit, unsigned long long seed,
-                            scw_level_shift *out) {
+                            double limit, weighing weight,
+                            unsigned long long seed, scw_level_shift *out) {
   size_t orders = orders_to_draw(w->n);
   if (orders == 0) {
     out->p = scwi_missing(SCW_TOO_MANY);
@@ -151,7 +161,7 @@ static scw_status counted_p(scw_context *context, const scwi_workings *w,
   if (status == SCW_OK) status = SCWI_ALLOCATE(context, w->n, &shuffled);
   if (status == SCW_OK) {
     memcpy(shuffled, w->deviation, w->n * sizeof *shuffled);
-    size_t reached = count_reached(random, shuffled, w->n, limit, orders);
+    size_t reached = count_reached(random, shuffled, w->n, limit, weight, orders);
     out->p = scwi_figure((double)(1 + reached) / (double)(1 + orders));
     out->counted = true;
     out->seed = seed;
@@ -162,20 +172,32 @@ static scw_status counted_p(scw_context *context, const scwi_workings *w,
   return status;
 }
 
-scw_status scwi_level_shift(scw_context *context, const scwi_workings *w,
-                            unsigned long long seed, scw_level_shift *out) {
+static scw_status find(scw_context *context, const scwi_workings *w,
+                       unsigned long long seed, weighing weight,
+                       scw_level_shift *out) {
   scw_presence why = w->n < 2   ? SCW_ONE_READING
                      : w->n < 3 ? SCW_TWO_READINGS
                      : w->n < 4 ? SCW_TOO_FEW
                                 : SCW_NO_SCATTER;
   *out = (scw_level_shift){.size = scwi_missing(why), .p = scwi_missing(why)};
   if (w->n < 4 || w->scaled_sd <= 0) return SCW_OK;
-  split best = largest_split(w->deviation, w->n);
+  split best = largest_split(w->deviation, w->n, weight);
   out->after_place = best.k;
   out->size = scwi_figure(scwi_unscaled(
       &w->centre, -best.sum * ((double)w->n / pairs(best.k, w->n))));
   double limit = just_below(w, best.size);
   classes c;
-  return sort_into_classes(w, &c) ? exact_p(context, &c, w->n, limit, out)
-                                  : counted_p(context, w, limit, seed, out);
+  return sort_into_classes(w, &c)
+             ? exact_p(context, &c, w->n, limit, weight, out)
+             : counted_p(context, w, limit, weight, seed, out);
+}
+
+scw_status scwi_level_shift(scw_context *context, const scwi_workings *w,
+                            unsigned long long seed, scw_level_shift *out) {
+  return find(context, w, seed, pairs, out);
+}
+
+scw_status scwi_level_split(scw_context *context, const scwi_workings *w,
+                            unsigned long long seed, scw_level_shift *out) {
+  return find(context, w, seed, root_of_pairs, out);
 }

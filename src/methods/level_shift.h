@@ -17,4 +17,10 @@ scw_status scwi_level_shift(scw_context *context,
                             const scwi_workings *workings,
                             unsigned long long seed, scw_level_shift *out);
 
+/* The same for the split of the least squares: the difference of the means over
+ * its standard error is the largest, which finds shifts in the middle of many
+ * readings too. p: the share of orders with one as large. */
+scw_status scwi_level_split(scw_context *context, const scwi_workings *workings,
+                            unsigned long long seed, scw_level_shift *out);
+
 #endif
