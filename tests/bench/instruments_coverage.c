@@ -125,7 +125,9 @@ static void one_set(scw_context *context, draw *random, scw_bench *bench,
   const scw_change_report *found = &result.changes[0];
   to->both += holds(&found->change, of.change);
   to->scatter += holds(&found->instruments.scatter, of.change);
-  to->width += found->change.interval.high - found->change.interval.low;
+  /* equal differences leave no interval; they count as not held */
+  if (found->change.interval.state == SCW_PRESENT)
+    to->width += found->change.interval.high - found->change.interval.low;
   scw_change_result_free(&result);
   scw_table_free(table);
 }
