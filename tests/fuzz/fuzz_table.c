@@ -27,7 +27,10 @@ static scw_table_options options_of(uint8_t choice) {
       options.after_label = "a*";
       break;
     case 5: options.column[SCW_ROLE_SET] = "product,*a*"; break;
-    case 6: options.column[SCW_ROLE_SPOT] = "*o*"; break;
+    case 6:
+      options.column[SCW_ROLE_SPOT] = "*o*";
+      options.log = true;
+      break;
     case 7:
       options.bridge = true;
       options.before_label = "old*";
@@ -46,13 +49,23 @@ static void check_label(const scw_table *table, int32_t label) {
 static void check_reading(const scw_table *table, const scw_reading *r) {
   const int32_t labels[] = {r->set,     r->product,   r->panel,
                             r->state,   r->spot,      r->repeat,
-                            r->session, r->direction, r->geometry};
+                            r->session, r->direction, r->geometry,
+                            r->date,    r->instrument, r->standard, r->event};
   demand(isfinite(r->value) && r->line >= 1 && r->column >= 1);
   demand(r->side <= SCW_SIDE_AFTER && r->mark <= SCW_MARK_BRACKET);
   demand(!isinf(r->order) && !isinf(r->x) && !isinf(r->y));
   if (r->exact && r->mantissa == 0) demand(r->value == 0);
   for (size_t i = 0; i < sizeof labels / sizeof *labels; i++)
     check_label(table, labels[i]);
+}
+
+static void check_events(const scw_table *table) {
+  for (size_t i = 0; i < scw_table_events(table); i++) {
+    const scw_reading *event = scw_table_event(table, i);
+    demand(event->event != SCW_NO_LABEL && event->line >= 1);
+    check_label(table, event->event);
+    check_label(table, event->date);
+  }
 }
 
 static void check_input(const scw_table *table, size_t size) {
@@ -124,6 +137,7 @@ int LLVMFuzzerTestOneInput(const uint8_t *bytes, size_t size) {
     for (size_t i = 0; i < scw_table_size(whole); i++)
       check_reading(whole, scw_table_readings(whole) + i);
     check_input(whole, size);
+    check_events(whole);
     check_sets(context, whole);
     check_same(whole, parts);
     demand(scw_table_append(context, whole, parts) == SCW_OK);
