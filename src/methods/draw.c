@@ -188,7 +188,6 @@ static void draw_group(const scwi_draw *draw, uint64_t seed, uint64_t block,
                        size_t i, size_t m, double *x, double *room) {
   const scwi_known_input *known = &draw->known[i];
   size_t n = draw->n, first = 0;
-  bool own_scale = isfinite(draw->group_df[i]) || known->scale > 0;
   while (draw->group[first] != draw->group[i]) first++;
   for (size_t t = 0; t < m; t++) x[t] = 0;
   for (size_t k = 0; k < n; k++) {
@@ -198,7 +197,7 @@ static void draw_group(const scwi_draw *draw, uint64_t seed, uint64_t block,
     scwi_normal_deviates(&draw->ziggurat, &common, room, m);
     for (size_t t = 0; t < m; t++) x[t] += weight * room[t];
   }
-  scale(x, m, draw->as_normal || !own_scale ? known->u : known->scale);
+  scale(x, m, known->u);
   if (isfinite(draw->group_df[i]))
     times_factor(draw, seed, block, first, draw->group_df[i], m, x, room);
   for (size_t t = 0; t < m; t++) x[t] += known->estimate;

@@ -16,7 +16,8 @@ enum {
   ROUND = 16,         /* units drawn at a time by adaptive trials; the first
                          look is after so many, since two or three units say
                          little of their own scatter */
-  ENOUGH = 1000000,   /* trials after which the digits alone decide */
+  ENOUGH = 1000000,   /* trials that do once the digits stand and it is clear
+                         whether the law holds */
   CLOSER = 5          /* JCGM 101 8.2: trials that judge the law settle to a
                          fifth of its tolerance */
 };
@@ -46,32 +47,53 @@ static void pool(const scwi_trials *trials, size_t units, double *mean,
   for (size_t i = 0; i < units; i++) {
     const scwi_trial_unit *unit = &trials->unit[i];
     double m = (double)unit->n, apart = (unit->mean - about) - shift;
-    squares += unit->squares + apart * apart * (n * m / (n + m));
+    double d = apart / trials->scale;
+    squares += unit->squares + d * d * (n * m / (n + m));
     n += m;
     shift += apart * (m / n);
   }
   *mean = about + shift;
-  *sd = sqrt(squares / (n - 1));
+  *sd = trials->scale * sqrt(squares / (n - 1));
 }
 
-/* Of the mean of one figure of the first `units` units, which are whole. */
+/* One figure of a unit. */
+typedef double (*unit_figure)(const scwi_trials *trials, size_t unit);
+
+static double mean_of(const scwi_trials *trials, size_t unit) {
+  return trials->unit[unit].mean;
+}
+
+static double low_of(const scwi_trials *trials, size_t unit) {
+  return trials->unit[unit].low;
+}
+
+static double high_of(const scwi_trials *trials, size_t unit) {
+  return trials->unit[unit].high;
+}
+
+static double sd_of(const scwi_trials *trials, size_t unit) {
+  const scwi_trial_unit *of = &trials->unit[unit];
+  return trials->scale * sqrt(of->squares / (double)(of->n - 1));
+}
+
+/* Its mean over the first `units` units. */
+static double mean_over(const scwi_trials *trials, size_t units,
+                        unit_figure of) {
+  double about = of(trials, 0), sum = 0;
+  for (size_t i = 0; i < units; i++) sum += of(trials, i) - about;
+  return about + sum / (double)units;
+}
+
+/* The standard error of that mean; the units are whole. */
 static double error_of(const scwi_trials *trials, size_t units,
-                       double (*of)(const scwi_trial_unit *)) {
-  double about = of(&trials->unit[0]), sum = 0, squares = 0;
-  for (size_t i = 0; i < units; i++) sum += of(&trials->unit[i]) - about;
-  double mean = sum / (double)units;
+                       unit_figure of) {
+  double mean = mean_over(trials, units, of), squares = 0;
   for (size_t i = 0; i < units; i++) {
-    double d = of(&trials->unit[i]) - about - mean;
+    double d = (of(trials, i) - mean) / trials->scale;
     squares += d * d;
   }
-  return sqrt(squares / ((double)units * (double)(units - 1)));
-}
-
-static double mean_of(const scwi_trial_unit *unit) { return unit->mean; }
-static double low_of(const scwi_trial_unit *unit) { return unit->low; }
-static double high_of(const scwi_trial_unit *unit) { return unit->high; }
-static double sd_of(const scwi_trial_unit *unit) {
-  return sqrt(unit->squares / (double)(unit->n - 1));
+  return trials->scale *
+         sqrt(squares / ((double)units * (double)(units - 1)));
 }
 
 static size_t whole_units(const scwi_trials *trials) {
@@ -104,14 +126,6 @@ static double largest_error(const scw_monte_carlo *out) {
   return largest;
 }
 
-/* The mean of one end of the intervals of the first `units` units. */
-static double mean_end(const scwi_trials *trials, size_t units,
-                       double (*of)(const scwi_trial_unit *)) {
-  double about = of(&trials->unit[0]), sum = 0;
-  for (size_t i = 0; i < units; i++) sum += of(&trials->unit[i]) - about;
-  return about + sum / (double)units;
-}
-
 /* What stands for the standard uncertainty where there is none: that of a
  * normal with the same interval. */
 static scw_status uncertainty(scw_context *context, const scwi_trials *trials,
@@ -121,25 +135,25 @@ static scw_status uncertainty(scw_context *context, const scwi_trials *trials,
     pool(trials, units, &mean, u);
     return SCW_OK;
   }
-  double low = mean_end(trials, units, low_of);
-  double high = mean_end(trials, units, high_of);
+  double low = mean_over(trials, units, low_of);
+  double high = mean_over(trials, units, high_of);
   scw_status status =
       scwi_t_quantile(context, 0.5 + trials->level / 2, INFINITY, &z);
   *u = (high - low) / 2 / z;
   return status;
 }
 
-/* JCGM 101 8.1, for a symmetric interval from low_end to high_end. */
-static void compare(const scw_budget *law, moments_there has, double low_end,
-                    double high_end, scw_monte_carlo *out) {
+/* JCGM 101 8.1. */
+static void compare(const scw_budget *law, moments_there has,
+                    scw_monte_carlo *out) {
   bool there = law && law->interval.state == SCW_PRESENT && has.sd &&
                law->standard_uncertainty.value > 0;
   out->agreement = SCW_AGREEMENT_NOT_APPLICABLE;
   if (!there) return;
   double tolerance =
       scwi_tolerance_of(law->standard_uncertainty.value, out->digits);
-  double low = fabs(law->interval.low - low_end);
-  double high = fabs(law->interval.high - high_end);
+  double low = fabs(law->interval.low - out->symmetric.low);
+  double high = fabs(law->interval.high - out->symmetric.high);
   double error = 2 * largest_error(out), most = low > high ? low : high;
   out->d_low = figure(low);
   out->d_high = figure(high);
@@ -150,56 +164,10 @@ static void compare(const scw_budget *law, moments_there has, double low_end,
     out->agreement = SCW_AGREEMENT_UNDECIDED;
 }
 
-/* Whether `units` units are enough: looked at as JCGM 101 7.9.4 does. */
-static scw_status enough(scw_context *context, const scwi_trials *trials,
-                         size_t units, moments_there has,
-                         const scw_budget *law, bool *stop,
-                         scw_monte_carlo *out) {
-  double u, n = (double)units * (double)trials->per_unit;
-  scw_status status = uncertainty(context, trials, units, has, &u);
-  if (status) return status;
-  take_errors(trials, units, has, out);
-  double error = 2 * largest_error(out);
-  out->tolerance = u > 0 ? scwi_tolerance_of(u, out->digits) : 0;
-  compare(law, has, mean_end(trials, units, low_of),
-          mean_end(trials, units, high_of), out);
-  *stop = error <= out->tolerance / CLOSER || n >= SCW_TRIALS_ADAPTIVE ||
-          (error <= out->tolerance && n >= ENOUGH &&
-           out->agreement != SCW_AGREEMENT_UNDECIDED);
-  return SCW_OK;
-}
-
-static size_t count_failed(const scwi_trials *trials) {
-  size_t failed = 0;
-  for (size_t i = 0; i < trials->n_units; i++) failed += trials->unit[i].failed;
-  return failed;
-}
-
-/* Units beyond the one at which the digits stood are dropped, so that the
- * answer is that of one who looked after each. */
-static scw_status run_adaptive(scw_context *context, scwi_trials *trials,
-                               moments_there has, const scw_budget *law,
-                               scw_monte_carlo *out) {
-  size_t units = ROUND - 1;
-  bool stop = false;
-  while (!stop) {
-    scw_status status = SCW_OK;
-    if (++units > trials->n_units)
-      status = scwi_trials_run(context, trials, ROUND * trials->per_unit);
-    if (!status && count_failed(trials)) return SCW_OK;
-    if (!status)
-      status = enough(context, trials, units, has, law, &stop, out);
-    if (status) return status;
-  }
-  trials->n_units = units;
-  trials->n = units * trials->per_unit;
-  return SCW_OK;
-}
-
-static void take_intervals(scwi_trials *trials, double level,
+/* Of the first n trials, which are put in another order. */
+static void take_intervals(scwi_trials *trials, size_t n,
                            scw_monte_carlo *out) {
-  double *x = trials->value;
-  size_t n = trials->n;
+  double *x = trials->value, level = trials->level;
   scwi_coverage ends = scwi_coverage_of(n, level);
   size_t tail = n - ends.q < n / 2 ? n - ends.q : n / 2, best = 0;
   scwi_tails_apart(x, n, tail);
@@ -218,14 +186,73 @@ static void take_intervals(scwi_trials *trials, double level,
   out->median = figure(lower + (upper - lower) / 2);
 }
 
-static void take_figures(scwi_trials *trials, double level, moments_there has,
+/* Whether `units` units are enough: looked at as JCGM 101 7.9.4 does. The law
+ * is judged at *next trials and whenever they have doubled, since that costs
+ * time. */
+static scw_status enough(scw_context *context, scwi_trials *trials,
+                         size_t units, moments_there has,
+                         const scw_budget *law, size_t *next, bool *stop,
+                         scw_monte_carlo *out) {
+  double u;
+  size_t n = units * trials->per_unit;
+  scw_status status = uncertainty(context, trials, units, has, &u);
+  if (status) return status;
+  take_errors(trials, units, has, out);
+  double error = 2 * largest_error(out);
+  out->tolerance = u > 0 ? scwi_tolerance_of(u, out->digits) : 0;
+  *stop = error <= out->tolerance / CLOSER || n >= SCW_TRIALS_ADAPTIVE;
+  if (*stop || error > out->tolerance || n < *next) return SCW_OK;
+  take_intervals(trials, n, out);
+  compare(law, has, out);
+  *next = 2 * n;
+  *stop = out->agreement != SCW_AGREEMENT_UNDECIDED;
+  return SCW_OK;
+}
+
+static size_t count_failed(const scwi_trials *trials) {
+  size_t failed = 0;
+  for (size_t i = 0; i < trials->n_units; i++) failed += trials->unit[i].failed;
+  return failed;
+}
+
+/* About the size of the law's standard uncertainty: a power of two, which
+ * changes no digit. Squares neither overflow nor vanish in it. */
+static double scale_of(const scw_budget *law) {
+  double u = law ? law->standard_uncertainty.value : 0;
+  int exponent = 0;
+  if (u > 0 && isfinite(u)) frexp(u, &exponent);
+  return ldexp(1, exponent < -1000 ? -1000 : exponent > 1000 ? 1000 : exponent);
+}
+
+/* Units beyond the one at which the digits stood are dropped, so that the
+ * answer is that of one who looked after each. */
+static scw_status run_adaptive(scw_context *context, scwi_trials *trials,
+                               moments_there has, const scw_budget *law,
+                               scw_monte_carlo *out) {
+  size_t units = ROUND - 1, next = ENOUGH;
+  bool stop = false;
+  while (!stop) {
+    scw_status status = SCW_OK;
+    if (++units > trials->n_units)
+      status = scwi_trials_run(context, trials, ROUND * trials->per_unit);
+    if (!status && count_failed(trials)) return SCW_OK;
+    if (!status)
+      status = enough(context, trials, units, has, law, &next, &stop, out);
+    if (status) return status;
+  }
+  trials->n_units = units;
+  trials->n = units * trials->per_unit;
+  return SCW_OK;
+}
+
+static void take_figures(scwi_trials *trials, moments_there has,
                          scw_monte_carlo *out) {
   double mean, sd;
   pool(trials, trials->n_units, &mean, &sd);
   take_errors(trials, whole_units(trials), has, out);
   out->mean = has.mean ? figure(mean) : (scw_figure){0, SCW_NO_MEAN};
   out->sd = has.sd ? figure(sd) : (scw_figure){0, SCW_NO_SD};
-  take_intervals(trials, level, out);
+  take_intervals(trials, trials->n, out);
 }
 
 static bool settled(const scw_monte_carlo *out) {
@@ -238,6 +265,8 @@ static void none(scw_monte_carlo *out) {
   out->mean = out->sd = out->median = missing;
   out->mean_error = out->sd_error = out->low_error = out->high_error = missing;
   out->symmetric.state = out->shortest.state = SCW_NO_VALUE;
+  out->d_low = out->d_high = missing;
+  out->tolerance = 0;
   out->settled = false;
   out->agreement = SCW_AGREEMENT_NOT_APPLICABLE;
 }
@@ -257,12 +286,12 @@ static scw_status run(scw_context *context, scwi_trials *trials,
     return SCW_OK;
   }
   double u;
-  take_figures(trials, trials->level, has, out);
+  take_figures(trials, has, out);
   status = uncertainty(context, trials, trials->n_units, has, &u);
   if (status) return status;
   out->tolerance = u > 0 ? scwi_tolerance_of(u, out->digits) : 0;
   out->settled = settled(out);
-  compare(law, has, out->symmetric.low, out->symmetric.high, out);
+  compare(law, has, out);
   return SCW_OK;
 }
 
@@ -304,6 +333,7 @@ scw_status scwi_monte_carlo(scw_context *context,
     status = scwi_trials_start(
         context, expression, &draw, level, options->seed,
         (size_t)fmin(fmax(least, LEAST_UNIT), MOST_UNIT), &trials);
+  trials.scale = scale_of(law);
   if (!status)
     status = run(context, &trials, options,
                  (moments_there){index > 1, index > 2}, law, out);

@@ -54,7 +54,7 @@ scw_status scwi_trials_start(scw_context *context,
                              scwi_draw *draw, double level, uint64_t seed,
                              size_t per_unit, scwi_trials *out) {
   *out = (scwi_trials){.expression = expression, .draw = *draw, .seed = seed,
-                       .level = level, .per_unit = per_unit};
+                       .level = level, .per_unit = per_unit, .scale = 1};
   *draw = (scwi_draw){.n = 0};
   out->threads = context->threads < 1              ? 1
                  : context->threads > MOST_THREADS ? MOST_THREADS
@@ -98,12 +98,13 @@ static size_t count_failed(const double *value, size_t n) {
 
 /* Mean and squares about a value of its own, so that neither is lost beside
  * it. */
-static void sum_up(const double *value, size_t n, scwi_trial_unit *out) {
+static void sum_up(const double *value, size_t n, double scale,
+                   scwi_trial_unit *out) {
   double about = value[0], sum = 0, squares = 0;
   for (size_t i = 0; i < n; i++) sum += value[i] - about;
   double mean = sum / (double)n;
   for (size_t i = 0; i < n; i++) {
-    double d = (value[i] - about) - mean;
+    double d = ((value[i] - about) - mean) * (1 / scale);
     squares += d * d;
   }
   out->mean = about + mean;
@@ -117,7 +118,7 @@ static void take_unit(scwi_trial_worker *worker, size_t index) {
   fill(worker, index, value, unit->n);
   unit->failed = count_failed(value, unit->n);
   if (unit->failed) return;
-  sum_up(value, unit->n, unit);
+  sum_up(value, unit->n, trials->scale, unit);
   scwi_coverage ends = scwi_coverage_of(unit->n, trials->level);
   memcpy(worker->scratch, value, unit->n * sizeof *value);
   unit->high = scwi_value_of_rank(worker->scratch, unit->n, ends.high);

@@ -7,7 +7,8 @@
 
 /* What is known of one unit of trials. */
 typedef struct scwi_trial_unit {
-  double mean, squares; /* sum of squared deviations from the mean */
+  double mean, squares; /* sum of squared deviations from the mean, each over
+                           the scale of the trials */
   double low, high;     /* ends of the symmetric interval of its own */
   size_t n, failed;     /* with any failed there are no figures */
 } scwi_trial_unit;
@@ -18,6 +19,7 @@ typedef struct scwi_trials {
   uint64_t seed;
   double level;
   size_t per_unit;
+  double scale;         /* a power of two near the width of the values; 1 */
   double *value;        /* of all trials so far */
   size_t n;
   scwi_trial_unit *unit;

@@ -214,6 +214,52 @@ static void every_kind(void **state) {
   }
 }
 
+/* Correlated inputs of several kinds: normal, and said so; a group of t beside
+ * them stays t. Readings of the t: 1.0 and 2.0 with 5 degrees of freedom. */
+static void kinds_together(void **state) {
+  const double r[] = {1, 0.5, 0, 0, 0.5, 1, 0, 0, 0, 0, 1, 0.4, 0, 0, 0.4, 1};
+  budget_case c = {.model = "a + b + 0 * (x + y)",
+                   .given = {RECTANGULAR("a", 0, root3), NORMAL("b", 0, 2),
+                             T("x", 0, 1, 5), T("y", 0, 2, 5)},
+                   .correlation = r};
+  (void)state;
+  scw_monte_carlo got = million(&c);
+  double u = sqrt(1 + 4 + 2 * 0.5 * 2);
+  assert_true(got.as_normal);
+  check_within(got.symmetric.high, 1.959963984540054 * u,
+               present(got.high_error));
+  c.model = "a - a + b - b + x + y";
+  got = million(&c);
+  check_within(got.symmetric.high, 2.570581835636314 * sqrt(5 + 2 * 0.4 * 2),
+               present(got.high_error));
+}
+
+/* Good to 25 %: 8 degrees of freedom, so that the variance is 8/6 of it. */
+static void uncertain_width(void **state) {
+  const budget_case c = {
+      .model = "x",
+      .given = {{"x", .kind = SCW_KIND_RECTANGULAR, .half_width = root3,
+                 .unreliability = 0.25}}};
+  scw_monte_carlo got = million(&c);
+  (void)state;
+  check_within(present(got.sd), sqrt(8.0 / 6), present(got.sd_error));
+}
+
+/* The square of a number from 0 to 1: its density falls, so that the shortest
+ * interval starts at 0. The end has the error of a quantile. */
+static void skewed(void **state) {
+  const budget_case c = {.model = "x^2", .given = {RECTANGULAR("x", 0.5, 0.5)}};
+  scw_monte_carlo got = million(&c);
+  double error = sqrt(0.95 * 0.05 / 1e6) * 2 * 0.95;
+  (void)state;
+  check_within(got.shortest.high, 0.9025, error);
+  check_absolute(got.shortest.low, 0, 1e-5);
+  check_within(got.symmetric.low, 0.025 * 0.025, present(got.low_error));
+  check_within(got.symmetric.high, 0.975 * 0.975, present(got.high_error));
+  check_within(present(got.median), 0.25, sqrt(0.25 / 1e6) * 2 * 0.5);
+  check_within(present(got.mean), 1.0 / 3, present(got.mean_error));
+}
+
 /* Readings on a coarse display: t and rectangular, added. */
 static void rounding(void **state) {
   const budget_case c = {.model = "x",
@@ -342,6 +388,117 @@ static void no_value(void **state) {
   assert_int_equal(got.symmetric.state, SCW_NO_VALUE);
 }
 
+/* A law that is exact: wherever the leading digit of u stands, trials come to
+ * say so, and never stop at the first glance. */
+static void exact_law_agrees(void **state) {
+  static const double u[] = {1, 3, 9};
+  (void)state;
+  for (size_t i = 0; i < 3; i++)
+    for (unsigned seed = 0; seed < 4; seed++) {
+      const budget_case c = {.model = "x", .given = {NORMAL("x", 0, u[i])}};
+      const scw_trials_options options = {.seed = seed};
+      scw_monte_carlo got = trials_of(&c, &options);
+      assert_int_equal(got.agreement, SCW_AGREES);
+      assert_true(got.settled && got.trials >= 160000);
+    }
+}
+
+static void gives_up(void **state) {
+  const budget_case c = {.model = "x", .given = {NORMAL("x", 0, 9)}};
+  const scw_trials_options options = {.digits = 3};
+  scw_monte_carlo got = trials_of(&c, &options);
+  (void)state;
+  assert_false(got.settled);
+  assert_int_equal(got.trials, SCW_TRIALS_ADAPTIVE);
+  assert_int_equal(got.agreement, SCW_AGREEMENT_UNDECIDED);
+}
+
+static void few_trials(void **state) {
+  const budget_case c = {.model = "x", .given = {NORMAL("x", 0, 1)}};
+  const scw_trials_options options = {.trials = 1000};
+  scw_monte_carlo got = trials_of(&c, &options);
+  (void)state;
+  assert_int_equal(got.low_error.state, SCW_TOO_FEW);
+  assert_int_equal(got.agreement, SCW_AGREEMENT_UNDECIDED);
+  assert_false(got.settled);
+  check_within(got.symmetric.high, 1.959963984540054, /* exact: sqrt(pq/n)/f */
+               sqrt(0.025 * 0.975 / 1000) / 0.05844507);
+}
+
+/* A t to divide by: neither mean nor SD, yet the ends settle, and are right.
+ * The far side of 0 has 1e-9 of the probability. */
+static void heavy_denominator(void **state) {
+  const budget_case c = {.model = "1 / x", .given = {T("x", 100, 1, 5)}};
+  const scw_trials_options options = {.seed = 1};
+  scw_monte_carlo got = trials_of(&c, &options);
+  (void)state;
+  assert_int_equal(got.mean.state, SCW_NO_MEAN);
+  assert_int_equal(got.sd.state, SCW_NO_SD);
+  assert_int_equal(got.agreement, SCW_AGREEMENT_NOT_APPLICABLE);
+  assert_int_equal(got.d_low.state, SCW_NOT_COMPUTED);
+  assert_true(got.settled);
+  check_within(got.symmetric.high, 1 / (100 - 2.570581835636314),
+               present(got.high_error));
+  check_within(got.symmetric.low, 1 / (100 + 2.570581835636314),
+               present(got.low_error));
+}
+
+/* Powers of two change no digit, however far they go. */
+static void any_size(void **state) {
+  static const int exponents[] = {-900, -40, 40, 900};
+  const scw_trials_options options = {.seed = 1};
+  budget_case c = {.model = "x", .given = {NORMAL("x", 3, 2)}};
+  scw_monte_carlo one = trials_of(&c, &options);
+  (void)state;
+  for (size_t i = 0; i < 4; i++) {
+    double by = ldexp(1, exponents[i]);
+    const scw_trials_options same = {.trials = one.trials, .seed = 1};
+    c.given[0].value = 3 * by;
+    c.given[0].uncertainty = 2 * by;
+    scw_monte_carlo got = trials_of(&c, &same);
+    assert_true(present(got.mean) == by * one.mean.value);
+    assert_true(present(got.sd) == by * one.sd.value);
+    assert_true(present(got.sd_error) == by * one.sd_error.value);
+    assert_true(present(got.low_error) == by * one.low_error.value);
+    assert_true(got.shortest.low == by * one.shortest.low);
+  }
+}
+
+/* A value that is missing late in a run takes back what was said before. */
+static void no_value_late(void **state) {
+  size_t late = 0;
+  (void)state;
+  for (unsigned seed = 0; seed < 6; seed++) { /* P(x < 0) is 1.3e-6 */
+    const budget_case c = {.model = "log(x)", .given = {NORMAL("x", 4.7, 1)}};
+    const scw_trials_options options = {.seed = seed};
+    scw_monte_carlo got = trials_of(&c, &options);
+    if (!got.failed) continue;
+    late += got.trials > 160000;
+    assert_int_equal(got.symmetric.state, SCW_NO_VALUE);
+    assert_int_equal(got.d_low.state, SCW_NO_VALUE);
+    assert_int_equal(got.agreement, SCW_AGREEMENT_NOT_APPLICABLE);
+    assert_false(got.settled);
+  }
+  assert_true(late > 0);
+}
+
+static void refused(void **state) {
+  static const scw_trials_options bad[] = {
+      {.trials = SCW_TRIALS_LEAST - 1}, {.trials = SCW_TRIALS_MOST + 1u},
+      {.digits = 4}, {.digits = -1}};
+  scw_budget_given given = NORMAL("x", 0, 1);
+  scwi_expression e = parsed("x");
+  scwi_known_input known;
+  scw_monte_carlo out;
+  (void)state;
+  assert_int_equal(scwi_input_known(context, &given, &known), SCW_OK);
+  for (size_t i = 0; i < sizeof bad / sizeof *bad; i++)
+    assert_int_equal(scwi_monte_carlo(context, &e, &given, &known, NULL, 0.95,
+                                      &bad[i], NULL, &out),
+                     SCW_BAD_ARGUMENT);
+  scwi_expression_free(&e);
+}
+
 static void tolerances(void **state) { /* JCGM 101 7.9.2, and a carry */
   (void)state;
   check_relative(scwi_tolerance_of(0.00035, 2), 0.000005, 1e-14);
@@ -373,10 +530,15 @@ int main(void) {
       cmocka_unit_test(mass), cmocka_unit_test(comparison_loss),
       cmocka_unit_test(correlated), cmocka_unit_test(lone_beside_correlated),
       cmocka_unit_test(correlated_readings), cmocka_unit_test(every_kind),
-      cmocka_unit_test(rounding), cmocka_unit_test(beside_references),
+      cmocka_unit_test(rounding),
+      cmocka_unit_test(kinds_together), cmocka_unit_test(uncertain_width),
+      cmocka_unit_test(skewed), cmocka_unit_test(beside_references),
       cmocka_unit_test(threads_change_nothing), cmocka_unit_test(seeds_differ),
       cmocka_unit_test(adaptive_settles), cmocka_unit_test(few_readings),
-      cmocka_unit_test(no_value), cmocka_unit_test(tolerances),
+      cmocka_unit_test(no_value), cmocka_unit_test(no_value_late),
+      cmocka_unit_test(exact_law_agrees), cmocka_unit_test(gives_up),
+      cmocka_unit_test(few_trials), cmocka_unit_test(heavy_denominator),
+      cmocka_unit_test(any_size), cmocka_unit_test(refused), cmocka_unit_test(tolerances),
       cmocka_unit_test(odd_levels)};
   return cmocka_run_group_tests(tests, make_context, drop_context);
 }
