@@ -330,12 +330,15 @@ class AgainstTheJudge(unittest.TestCase):
                          "0.99"), judge, 0.99)
 
     def test_correlated(self):
+        """The least df counts wherever in the group it stands."""
         pairs = [{"between": ["span", "block"], "coefficient": 0.7}]
-        for shared in ({"shared": True}, {"shared": False}):
-            of = bench(FULL, [zero(shared=True), span(**shared),
-                              block(**shared)], pairs)
-            judge = Judge(of, "friction", "pull", [BEFORE, AFTER], True)
-            self.same(change(paired(BEFORE, AFTER), of, "--step", "0"), judge)
+        for model in (FULL, "(pull - zero) / block * span"):
+            for shared in ({"shared": True}, {"shared": False}):
+                of = bench(model, [zero(shared=True), span(**shared),
+                                   block(**shared)], pairs)
+                judge = Judge(of, "friction", "pull", [BEFORE, AFTER], True)
+                self.same(change(paired(BEFORE, AFTER), of, "--step", "0"),
+                          judge)
 
     def test_random_numbers(self):
         draw = random.Random(20261125)
