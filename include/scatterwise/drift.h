@@ -127,7 +127,8 @@ typedef struct scw_drift_log {
   scw_verdict slope_verdict; /* of the movement over the stretch against the
                                 margin */
   scw_date fence;           /* results from before this day are not comparable
-                               with today's; text "" where there is none */
+                               with today's (recalibrated, or further away than
+                               the margin); text "" where there is none */
   scw_drift_start fence_from;
   scw_drift_charts charts;
   scw_figure longest_gap;   /* days between neighbours of the newest stretch */

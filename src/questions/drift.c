@@ -2,6 +2,7 @@
 /* Question 6, first half: is the meter, the tile or the panel moving? */
 #include "scatterwise/drift.h"
 
+#include <float.h>
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
@@ -44,6 +45,10 @@ static scw_status take_options(scw_context *context,
     return scwi_fail(context, SCW_BAD_ARGUMENT,
                      "an uncertainty of the assigned value and a permitted "
                      "deviation from it need the value itself");
+  if (options->assigned_k > 0 && !(options->assigned_u > 0))
+    return scwi_fail(context, SCW_BAD_ARGUMENT,
+                     "a coverage factor belongs to the uncertainty of the "
+                     "assigned value, and that is not given");
   if (assigned && !isfinite(options->assigned.value))
     return scwi_fail(context, SCW_BAD_ARGUMENT,
                      "the assigned value must be a number");
@@ -71,12 +76,17 @@ static scw_status copy_facts(scw_context *context,
   return status;
 }
 
+/* A day just at the limit is permitted; what the subtraction rounds is none of
+ * its deviation. */
 static void mark_permitted(const scw_drift_result *result,
                            scw_drift_log *log) {
-  for (size_t i = 0; i < log->n_days && result->limit > 0; i++)
+  double assigned = result->assigned.value;
+  for (size_t i = 0; i < log->n_days && result->limit > 0; i++) {
+    double mean = log->day[i].mean;
+    double rounding = 4 * DBL_EPSILON * fmax(fabs(mean), fabs(assigned));
     log->day[i].beyond_permitted =
-        fabs(log->day[i].mean - result->assigned.value) >
-        result->limit * (1 + 1e-12);
+        fabs(mean - assigned) > result->limit + rounding;
+  }
 }
 
 static scw_status look_at(scw_context *context, const scwi_drift_frame *frame,

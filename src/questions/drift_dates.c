@@ -66,14 +66,11 @@ static scw_status dates_of_options(scw_context *context,
   scw_status status =
       SCWI_ALLOCATE(context, options->n_recalibrated, &frame->recalibrated);
   for (size_t i = 0; i < options->n_recalibrated && status == SCW_OK; i++) {
-    scw_date date;
-    status = scw_date_read(context, options->recalibrated[i], &date);
-    if (status == SCW_BAD_INPUT)
-      status = scwi_fail(context, SCW_BAD_ARGUMENT,
-                         "recalibrated: '%.40s' is no date that can be told; "
-                         "write it as 2026-03-14",
-                         options->recalibrated[i]);
-    frame->recalibrated[i] = date.day;
+    const char *text = options->recalibrated[i];
+    scwi_date_fault fault = scwi_date_read(text, &frame->recalibrated[i]);
+    if (fault != SCWI_DATE_OK)
+      status = scwi_fail(context, SCW_BAD_ARGUMENT, "recalibrated: '%.40s' %s",
+                         text, words_of(fault));
     frame->n_recalibrated = i + 1;
   }
   return status;

@@ -80,6 +80,15 @@ scw_status scwi_drift_stretches(scw_context *context,
                                 scw_drift_log *log, bool *line);
 scw_status scwi_drift_mean(scw_context *context, const scwi_sample *sample,
                            double level, scw_estimate *out);
+/* How far the mean of `after` is from that of `before`, without a p. */
+scw_status scwi_drift_between(scw_context *context,
+                              const scwi_drift_values *values,
+                              const scw_drift_stretch *before,
+                              const scw_drift_stretch *after, double level,
+                              scw_estimate *out);
+/* Its interval is wholly inside the margin; false where there is no margin. */
+bool scwi_drift_is_small(const scw_drift_result *result,
+                         const scw_estimate *moved);
 
 /* drift_charts.c */
 scw_status scwi_drift_charts_of(scw_context *context,

@@ -10,11 +10,20 @@
 
 const double scwi_days_in_month = 30.4375;
 
+static scw_figure times(scw_figure from, double factor) {
+  return scwi_present(from) ? scwi_figure(from.value * factor) : from;
+}
+
+static scw_interval stretched(scw_interval from, double factor) {
+  return from.state == SCW_PRESENT
+             ? scwi_interval(from.low * factor, from.high * factor, from.level)
+             : from;
+}
+
 static scw_estimate scaled(scw_estimate from, double factor) {
-  from.estimate.value *= factor;
-  from.standard_uncertainty.value *= factor;
-  from.interval.low *= factor;
-  from.interval.high *= factor;
+  from.estimate = times(from.estimate, factor);
+  from.standard_uncertainty = times(from.standard_uncertainty, factor);
+  from.interval = stretched(from.interval, factor);
   return from;
 }
 
@@ -57,12 +66,9 @@ static scw_figure longest_gap(const scw_drift_log *log,
 /* The movement from the first to the last day against the margin. */
 static scw_verdict judge(const scw_drift_result *result,
                          const scw_estimate *slope, double months) {
-  scw_interval moved = slope->interval;
-  moved.low *= months;
-  moved.high *= months;
-  return scwi_verdict(moved, result->margin > 0
-                                 ? scwi_figure(result->margin)
-                                 : scwi_missing(SCW_NO_MARGIN));
+  return scwi_verdict(stretched(slope->interval, months),
+                      result->margin > 0 ? scwi_figure(result->margin)
+                                         : scwi_missing(SCW_NO_MARGIN));
 }
 
 static double span_of(const scw_drift_log *log) {
@@ -71,17 +77,28 @@ static double span_of(const scw_drift_log *log) {
                   log->day[s->first].date.day);
 }
 
-/* The newest stretch that began with more than the margin allows. */
-static void fence_by_steps(scw_drift_log *log) {
-  size_t shift = log->n_shifts;
+/* Back to the first stretch whose level is not within the margin of today's:
+ * small steps may add up. */
+static scw_status fence_by_steps(scw_context *context,
+                                 const scw_drift_result *result,
+                                 const scwi_drift_values *values,
+                                 scw_drift_log *log) {
   for (size_t i = log->n_stretches; i-- > 1;) {
     const scw_drift_stretch *stretch = &log->stretch[i];
-    bool step = stretch->start == SCW_DRIFT_STEP;
-    if (step && log->shift[--shift].within_margin) continue;
+    if (stretch->start == SCW_DRIFT_STEP) {
+      scw_estimate moved;
+      scw_status status =
+          scwi_drift_between(context, values, stretch - 1,
+                             scwi_drift_newest(log), result->settings.level,
+                             &moved);
+      if (status) return status;
+      if (scwi_drift_is_small(result, &moved)) continue;
+    }
     log->fence = log->day[stretch->first].date;
     log->fence_from = stretch->start;
-    return;
+    return SCW_OK;
   }
+  return SCW_OK;
 }
 
 /* A line that has left the margin: the day from which on it is within it. */
@@ -98,14 +115,18 @@ static void fence_by_slope(const scw_drift_result *result,
   log->fence_from = SCW_DRIFT_SLOPE;
 }
 
-static void fence_of(const scw_drift_result *result, const long *mark,
-                     scw_drift_log *log) {
-  fence_by_steps(log);
+static scw_status fence_of(scw_context *context,
+                           const scw_drift_result *result,
+                           const scwi_drift_values *values, const long *mark,
+                           scw_drift_log *log) {
+  scw_status status = fence_by_steps(context, result, values, log);
+  if (status) return status;
   fence_by_slope(result, log);
   if (mark && *mark > log->day[log->n_days - 1].date.day) {
     log->fence = scwi_drift_date(*mark);
     log->fence_from = SCW_DRIFT_RECALIBRATED;
   }
+  return SCW_OK;
 }
 
 static scw_figure half_width(const scw_drift_log *log) {
@@ -134,6 +155,5 @@ scw_status scwi_drift_now(scw_context *context, const scwi_drift_frame *frame,
       judge(result, &log->slope, span_of(log) / scwi_days_in_month);
   log->longest_gap = longest_gap(log, stretch);
   log->drift_half_width = half_width(log);
-  fence_of(result, mark, log);
-  return SCW_OK;
+  return fence_of(context, result, values, mark, log);
 }

@@ -77,29 +77,43 @@ static void add_stretches(scw_drift_log *log, size_t first, size_t end,
   add_stretch(log, from, end, start);
 }
 
+scw_status scwi_drift_between(scw_context *context,
+                              const scwi_drift_values *values,
+                              const scw_drift_stretch *before,
+                              const scw_drift_stretch *after, double level,
+                              scw_estimate *out) {
+  scwi_sample old = scwi_drift_sample(values, before->first, before->days);
+  scwi_sample young = scwi_drift_sample(values, after->first, after->days);
+  scwi_moments a = scwi_moments_of(&old), b = scwi_moments_of(&young);
+  double q = values->step.size;
+  *out = missing(SCW_NO_SCATTER, level);
+  out->estimate = scwi_figure(b.mean - a.mean);
+  scwi_uncertainty u =
+      scwi_uncertainty_sum(scwi_mean_uncertainty(a.sd, a.n, q),
+                           scwi_mean_uncertainty(b.sd, b.n, q));
+  return u.u > 0 ? fill(context, b.mean - a.mean, u, level, out) : SCW_OK;
+}
+
+bool scwi_drift_is_small(const scw_drift_result *result,
+                         const scw_estimate *moved) {
+  scw_figure margin = result->margin > 0 ? scwi_figure(result->margin)
+                                         : scwi_missing(SCW_NO_MARGIN);
+  scw_verdict verdict = scwi_verdict(moved->interval, margin);
+  return verdict == SCW_CHANGED_BUT_SMALL ||
+         verdict == SCW_NO_CHANGE_BEYOND_MARGIN;
+}
+
 static scw_status size_shift(scw_context *context,
                              const scwi_drift_values *values,
                              const scw_drift_stretch *before,
                              const scw_drift_stretch *after,
                              const scw_drift_result *result,
                              scw_drift_shift *shift) {
-  double level = result->settings.level, q = values->step.size;
-  scwi_sample old = scwi_drift_sample(values, before->first, before->days);
-  scwi_sample young = scwi_drift_sample(values, after->first, after->days);
-  scwi_moments a = scwi_moments_of(&old), b = scwi_moments_of(&young);
   scw_figure p = shift->size.p;
-  shift->size = missing(SCW_NO_SCATTER, level);
+  scw_status status = scwi_drift_between(context, values, before, after,
+                                         result->settings.level, &shift->size);
   shift->size.p = p;
-  shift->size.estimate = scwi_figure(b.mean - a.mean);
-  scwi_uncertainty u =
-      scwi_uncertainty_sum(scwi_mean_uncertainty(a.sd, a.n, q),
-                           scwi_mean_uncertainty(b.sd, b.n, q));
-  if (!(u.u > 0)) return SCW_OK;
-  scw_status status = fill(context, b.mean - a.mean, u, level, &shift->size);
-  scw_figure margin = result->margin > 0 ? scwi_figure(result->margin)
-                                         : scwi_missing(SCW_NO_MARGIN);
-  shift->within_margin =
-      scwi_verdict(shift->size.interval, margin) == SCW_CHANGED_BUT_SMALL;
+  shift->within_margin = scwi_drift_is_small(result, &shift->size);
   return status;
 }
 

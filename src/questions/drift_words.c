@@ -38,7 +38,9 @@ static void say_bias(scwi_text *text, const scw_drift_result *result,
   say_subject(text, log);
   if (bias->interval.state != SCW_PRESENT) {
     scwi_text_add(text, ": no bias can be given, since ");
-    scwi_text_add(text, scwi_drift_newest(log)->days < 2
+    scwi_text_add(text, bias->interval.state == SCW_OUT_OF_RANGE
+                            ? "it is beyond what a double can hold"
+                        : scwi_drift_newest(log)->days < 2
                             ? "one day has no scatter"
                             : "the days are all the same and no display step "
                               "is known");
@@ -75,6 +77,17 @@ static void say_mean(scwi_text *text, const scw_drift_result *result,
   say_since(text, log);
 }
 
+/* What the fence parts: today from before it, or all that came after it. */
+static const char *words_of_fence(const scw_drift_log *log) {
+  bool newest =
+      log->fence.day == log->day[scwi_drift_newest(log)->first].date.day;
+  if (log->fence_from == SCW_DRIFT_SLOPE)
+    return "today's: the movement since has used up the margin. ";
+  if (log->fence_from == SCW_DRIFT_RECALIBRATED)
+    return "those after it, because of the recalibration. ";
+  return newest ? "those after it. " : "today's. ";
+}
+
 static void say_fence(scwi_text *text, const scw_drift_log *log) {
   if (!*log->fence.text) {
     scwi_text_add(text, ". ");
@@ -82,12 +95,7 @@ static void say_fence(scwi_text *text, const scw_drift_log *log) {
   }
   scwi_text_format(text, "; results from before %s are not comparable with ",
                    log->fence.text);
-  scwi_text_add(text, log->fence_from == SCW_DRIFT_SLOPE
-                          ? "today's: the movement since has used up the "
-                            "margin. "
-                      : log->fence_from == SCW_DRIFT_RECALIBRATED
-                          ? "those after it, because of the recalibration. "
-                          : "those after it. ");
+  scwi_text_add(text, words_of_fence(log));
 }
 
 static void say_shift(scwi_text *text, const scw_drift_result *result,
@@ -171,6 +179,13 @@ static size_t fenced(const scw_drift_result *result) {
   return n;
 }
 
+static void say_share(scwi_text *text, size_t n) {
+  if (n == 0)
+    scwi_text_add(text, "none is");
+  else
+    scwi_text_format(text, "%zu %s", n, n == 1 ? "is" : "are");
+}
+
 scw_status scwi_drift_sentence_of_all(scw_context *context,
                                       scw_drift_result *result) {
   scwi_text text = {0};
@@ -180,12 +195,15 @@ scw_status scwi_drift_sentence_of_all(scw_context *context,
                           strlen(result->log[0].sentence), &result->sentence);
   for (size_t i = 0; i < result->n_logs; i++)
     moving += excludes_zero(&result->log[i].slope.interval);
-  scwi_text_format(&text,
-                   "Of %zu logs %zu %s fenced by a step or a recalibration, and "
-                   "%zu %s moving now.",
-                   result->n_logs, fenced(result),
-                   fenced(result) == 1 ? "is" : "are", moving,
-                   moving == 1 ? "is" : "are");
+  scwi_text_format(&text, "Of %zu logs ", result->n_logs);
+  say_share(&text, fenced(result));
+  scwi_text_add(&text, " fenced");
+  if (fenced(result))
+    scwi_text_format(&text, " (%s older results are not comparable with today's)",
+                     fenced(result) == 1 ? "its" : "their");
+  scwi_text_add(&text, ", and ");
+  say_share(&text, moving);
+  scwi_text_add(&text, " moving now.");
   scw_status status = scwi_text_take(context, &text, &result->sentence);
   scwi_text_free(&text);
   return status;

@@ -101,6 +101,46 @@ static void a_small_step_is_no_fence(void **state) {
   done(&r);
 }
 
+/* 16 days about 10, 5 about 9.2, 16 about 8.4: each step is smaller than 1.2,
+ * both together are not. */
+static void small_steps_add_up(void **state) {
+  scw_drift_options options = {.margin = 1.2};
+  char text[2000];
+  size_t at = (size_t)check_snprintf(text, sizeof text, "date,reading\n");
+  (void)state;
+  for (int i = 0; i < 37; i++)
+    at += (size_t)check_snprintf(
+        text + at, sizeof text - at, "2026-%02d-%02d,%d.%d\n", 1 + i / 14,
+        1 + 2 * (i % 14), i < 16 ? 10 : i < 21 ? 9 : 8,
+        (i < 16 ? 0 : i < 21 ? 2 : 4) + i % 3);
+  run r = drift_of(text, &options);
+  assert_int_equal(r.result.log->n_shifts, 2);
+  assert_true(r.result.log->shift[0].within_margin);
+  assert_true(r.result.log->shift[1].within_margin);
+  assert_string_equal(r.result.log->fence.text,
+                      r.result.log->shift[0].date.text);
+  assert_non_null(strstr(r.result.sentence, "not comparable with today's"));
+  done(&r);
+  options.margin = 2;
+  r = drift_of(text, &options);
+  assert_string_equal(r.result.log->fence.text, "");
+  done(&r);
+}
+
+/* What is too large is said to be so and is never an infinity. */
+static void beyond_a_double(void **state) {
+  const scw_drift_options options = {.assigned = {-1.7e308, SCW_PRESENT}};
+  (void)state;
+  run r = drift_of("date,reading\n2026-01-01,0\n2026-01-02,1e307\n"
+                   "2026-01-03,2e307\n2026-01-04,3e307\n2026-01-05,4e307\n",
+                   &options);
+  const scw_drift_log *log = r.result.log;
+  assert_int_equal(log->slope.estimate.state, SCW_OUT_OF_RANGE);
+  assert_int_equal(log->bias.estimate.state, SCW_OUT_OF_RANGE);
+  assert_non_null(strstr(r.result.sentence, "beyond what a double can hold"));
+  done(&r);
+}
+
 static void marks(const char *text, const char *const *days, size_t n,
                   const char *fence, size_t stretches) {
   const scw_drift_options options = {.recalibrated = days,
@@ -196,17 +236,31 @@ static void permitted(void **state) {
   for (size_t i = 0; i < 10; i++) /* 91.8 is 0.5 away and still permitted */
     assert_int_equal(r.result.log->day[i].beyond_permitted, i == 7);
   done(&r);
+  const scw_drift_options far = {.assigned = {1e6, SCW_PRESENT}, .limit = 0.3};
+  r = drift_of("date,reading\n2026-01-01,1000000.3\n2026-01-02,1000000.301\n"
+               "2026-01-03,999999.7\n",
+               &far); /* 1000000.3 less 1000000 is 0.30000000005 in doubles */
+  for (size_t i = 0; i < 3; i++)
+    assert_int_equal(r.result.log->day[i].beyond_permitted, i == 1);
+  done(&r);
 }
 
 static void refusals(void **state) {
   static const char *const unclear[] = {"03/04/2026"};
   const scw_drift_options alone = {.limit = 1}, minus = {.margin = -1};
   const scw_drift_options day = {.recalibrated = unclear, .n_recalibrated = 1};
+  static const char *const no_day[] = {"2026-02-30"};
+  const scw_drift_options february = {.recalibrated = no_day,
+                                      .n_recalibrated = 1};
+  const scw_drift_options factor = {.assigned = {92, SCW_PRESENT},
+                                    .assigned_k = 2};
   const scw_drift_options infinite = {.assigned = {INFINITY, SCW_PRESENT}};
   (void)state;
   refused(stepped, &alone, SCW_BAD_ARGUMENT, "value itself");
   refused(stepped, &minus, SCW_BAD_ARGUMENT, "margin");
   refused(stepped, &day, SCW_BAD_ARGUMENT, "03/04/2026");
+  refused(stepped, &february, SCW_BAD_ARGUMENT, "no such day");
+  refused(stepped, &factor, SCW_BAD_ARGUMENT, "coverage factor");
   refused(stepped, &infinite, SCW_BAD_ARGUMENT, "assigned");
   refused("date,reading\n2026-01-01,1\n,2\n", NULL, SCW_BAD_INPUT, "line 3");
   refused("spot,reading\n1,1\n2,2\n", NULL, SCW_BAD_INPUT, "date");
@@ -218,6 +272,8 @@ int main(void) {
       cmocka_unit_test(a_step_fences),
       cmocka_unit_test(order_and_form_do_not_matter),
       cmocka_unit_test(a_small_step_is_no_fence),
+      cmocka_unit_test(small_steps_add_up),
+      cmocka_unit_test(beyond_a_double),
       cmocka_unit_test(recalibrations),
       cmocka_unit_test(events_of_one_meter),
       cmocka_unit_test(scaled_readings),
