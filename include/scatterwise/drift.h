@@ -180,6 +180,8 @@ typedef struct scw_drift_inputs {
   char bias_name[SCW_DRIFT_NAME], drift_name[SCW_DRIFT_NAME];
   scw_budget_given given[2];
   const char *about[2];     /* static */
+  scw_shared shared[2];     /* the bias is the same on both sides of a change
+                               within a stretch; what drifts is not */
   size_t n;
 } scw_drift_inputs;
 

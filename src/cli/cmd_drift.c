@@ -87,7 +87,7 @@ static cli_exit put_inputs(cli_run *run, const scw_drift_result *result,
     input[i].given = inputs->given[i];
     input[i].about = inputs->about[i];
     input[i].unit = result->unit;
-    input[i].shared = SCW_SHARED;
+    input[i].shared = inputs->shared[i];
   }
   return cli_bench_put_inputs(run, run->request.drift.into, input, inputs->n);
 }

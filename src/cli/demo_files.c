@@ -40,11 +40,16 @@ const cli_demo_file cli_demo_files[] = {
 const size_t cli_demo_file_count =
     sizeof cli_demo_files / sizeof cli_demo_files[0];
 
-const cli_demo_file *cli_find_demo_file(const char *name) {
-  for (size_t i = 0; i < cli_demo_file_count; i++) {
-    if (strcmp(cli_demo_files[i].name, name) == 0) {
-      return &cli_demo_files[i];
+const cli_demo_file *cli_find_built_in(const cli_demo_file *files, size_t n,
+                                       const char *name) {
+  for (size_t i = 0; i < n; i++) {
+    if (strcmp(files[i].name, name) == 0) {
+      return &files[i];
     }
   }
   return NULL;
+}
+
+const cli_demo_file *cli_find_demo_file(const char *name) {
+  return cli_find_built_in(cli_demo_files, cli_demo_file_count, name);
 }

@@ -16,6 +16,10 @@ typedef struct cli_demo_file {
 extern const cli_demo_file cli_demo_files[];
 extern const size_t cli_demo_file_count;
 
+/* The one of `n` files that has this name, or null. */
+const cli_demo_file *cli_find_built_in(const cli_demo_file *files, size_t n,
+                                       const char *name);
+
 /* Null when there is no such file. */
 const cli_demo_file *cli_find_demo_file(const char *name);
 

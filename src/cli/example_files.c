@@ -2,7 +2,6 @@
 #include "example_files.h"
 
 #include <example_bytes.h> /* made at build from src/cli/examples */
-#include <string.h>
 
 #define EXAMPLE(array, name, words)                                            \
   { name, words, array, sizeof array }
@@ -19,10 +18,5 @@ const size_t cli_example_file_count =
     sizeof cli_example_files / sizeof cli_example_files[0];
 
 const cli_demo_file *cli_find_example(const char *name) {
-  for (size_t i = 0; i < cli_example_file_count; i++) {
-    if (strcmp(cli_example_files[i].name, name) == 0) {
-      return &cli_example_files[i];
-    }
-  }
-  return NULL;
+  return cli_find_built_in(cli_example_files, cli_example_file_count, name);
 }

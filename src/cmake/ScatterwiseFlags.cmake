@@ -4,6 +4,13 @@ find_package(Threads REQUIRED)
 pkg_check_modules(GSL REQUIRED IMPORTED_TARGET gsl)
 pkg_check_modules(CJSON REQUIRED IMPORTED_TARGET libcjson)
 pkg_check_modules(NETTLE REQUIRED IMPORTED_TARGET nettle)
+# Headers only.
+find_path(SCATTERWISE_RANDOM123_INCLUDE Random123/philox.h)
+if(NOT SCATTERWISE_RANDOM123_INCLUDE)
+  message(FATAL_ERROR "Random123/philox.h was not found; on Debian it is in "
+    "the package librandom123-dev")
+endif()
+mark_as_advanced(SCATTERWISE_RANDOM123_INCLUDE)
 
 function(scatterwise_flags target)
   target_compile_definitions(${target} PRIVATE

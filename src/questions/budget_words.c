@@ -29,24 +29,30 @@ static void say_result(scwi_text *to, const scw_budget *budget,
   if (*unit) scwi_text_format(to, " %s", unit);
 }
 
-static void say_law(scwi_text *to, const scw_quantity_budget *of,
-                    double level) {
+/* "2.11 times the standard uncertainty 0.0090, by t with 16.8 degrees of
+ * freedom." */
+static void say_made_of(scwi_text *to, const scw_quantity_budget *of) {
   const scw_budget *budget = &of->budget;
-  const char *unit = scwi_shown_unit(of->quantity->unit);
-  scwi_text_format(to, "%s = ", of->quantity->name);
-  say_result(to, budget, unit);
-  scwi_text_add(to, " at ");
-  scwi_say_percent(to, level);
-  scwi_text_add(to, ": the number after \xC2\xB1 is the expanded uncertainty, ");
   scwi_put_fixed(to, budget->k.value, 2);
   scwi_text_add(to, " times the standard uncertainty ");
-  scwi_say_digits(to, budget->standard_uncertainty.value, 2, unit);
+  scwi_say_digits(to, budget->standard_uncertainty.value, 2,
+                  scwi_shown_unit(of->quantity->unit));
   if (budget->df.state == SCW_PRESENT) {
     scwi_text_add(to, ", by t with ");
     scwi_put_short(to, budget->df.value, 3);
     scwi_text_add(to, " degrees of freedom");
   }
   scwi_text_add(to, ".");
+}
+
+static void say_law(scwi_text *to, const scw_quantity_budget *of,
+                    double level) {
+  scwi_text_format(to, "%s = ", of->quantity->name);
+  say_result(to, &of->budget, scwi_shown_unit(of->quantity->unit));
+  scwi_text_add(to, " at ");
+  scwi_say_percent(to, level);
+  scwi_text_add(to, ": the number after \xC2\xB1 is the expanded uncertainty, ");
+  say_made_of(to, of);
 }
 
 static void say_interval(scwi_text *to, const scw_quantity_budget *of) {
@@ -59,20 +65,37 @@ static bool has_interval(const scw_quantity_budget *of) {
   return of->has_trials && of->trials.symmetric.state == SCW_PRESENT;
 }
 
+/* The trials' interval, then what the law would have said. */
+static void say_trials(scwi_text *to, const scw_quantity_budget *of,
+                       double level) {
+  const scw_budget *budget = &of->budget;
+  const scw_interval *ends = &of->trials.symmetric;
+  const char *unit = scwi_shown_unit(of->quantity->unit);
+  scwi_text_format(to, "%s = ", of->quantity->name);
+  scwi_say_value(to, budget->estimate, (ends->high - ends->low) / 2, unit);
+  scwi_text_add(to, ", from ");
+  say_interval(to, of);
+  scwi_text_add(to, " at ");
+  scwi_say_percent(to, level);
+  scwi_text_add(to, " by trials of the inputs. The law of propagation, which "
+                    "differs from them, gives ");
+  say_result(to, budget, unit);
+  scwi_text_add(to, ": ");
+  say_made_of(to, of);
+}
+
 /* Where the law gives nothing, or something else than the trials, the trials
  * speak (JCGM 101, 8.1.3: the law is then not validated). */
 static void say_answer(scwi_text *to, const scw_quantity_budget *of,
                        double level) {
   const scw_budget *budget = &of->budget;
-  bool law = budget->expanded.state == SCW_PRESENT;
-  if (law) say_law(to, of, level);
-  if (law && has_interval(of) && of->trials.agreement == SCW_DIFFERS) {
-    scwi_text_add(to, " Trials give another interval, and theirs is the one to "
-                      "use: ");
-    say_interval(to, of);
-    scwi_text_add(to, ".");
+  if (budget->expanded.state == SCW_PRESENT) {
+    if (has_interval(of) && of->trials.agreement == SCW_DIFFERS)
+      say_trials(to, of, level);
+    else
+      say_law(to, of, level);
+    return;
   }
-  if (law) return;
   scwi_text_format(to, "%s = ", of->quantity->name);
   if (has_interval(of)) {
     say_interval(to, of);

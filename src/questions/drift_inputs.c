@@ -26,6 +26,7 @@ static void add_bias(const scw_estimate *bias, scw_drift_inputs *out) {
   if (bias->interval.state != SCW_PRESENT) return;
   bool t = scwi_present(bias->df);
   out->about[out->n] = "mean of the check standard less its assigned value";
+  out->shared[out->n] = SCW_SHARED;
   out->given[out->n++] = (scw_budget_given){
       .name = out->bias_name,
       .kind = t ? SCW_KIND_T : SCW_KIND_NORMAL,
@@ -37,6 +38,7 @@ static void add_bias(const scw_estimate *bias, scw_drift_inputs *out) {
 static void add_drift(scw_figure half_width, scw_drift_inputs *out) {
   if (!scwi_present(half_width) || !(half_width.value > 0)) return;
   out->about[out->n] = "what the check log allows between two checks";
+  out->shared[out->n] = SCW_NOT_SHARED;
   out->given[out->n++] = (scw_budget_given){.name = out->drift_name,
                                             .kind = SCW_KIND_RECTANGULAR,
                                             .half_width = half_width.value};

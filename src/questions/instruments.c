@@ -228,31 +228,28 @@ static double covariance(const scwi_instruments *of, size_t i, size_t j,
   return sum * of->u[i] * r * of->u[j];
 }
 
-static scwi_uncertainty of_one(const scwi_instruments *of, size_t i,
-                               const scwi_side_means *sides, double change) {
-  return (scwi_uncertainty){sqrt(covariance(of, i, i, sides, change)),
-                            of->df[i]};
+bool scwi_instruments_together(const scwi_instruments *of, size_t i, size_t j) {
+  return i == j || (of->group[i] && of->group[i] == of->group[j]);
 }
 
-/* The group whose first input is `first`, as one term. */
-static scwi_uncertainty of_group(const scwi_instruments *of, size_t first,
-                                 const scwi_side_means *sides, double change) {
-  size_t group = of->group[first];
+bool scwi_instruments_opens_term(const scwi_instruments *of, size_t i) {
+  for (size_t j = 0; j < i; j++)
+    if (scwi_instruments_together(of, i, j)) return false;
+  return true;
+}
+
+/* The term that input `first` opens. */
+static scwi_uncertainty term_of(const scwi_instruments *of, size_t first,
+                                const scwi_side_means *sides, double change) {
   double variance = 0, df = INFINITY;
   for (size_t i = first; i < of->n; i++) {
-    if (of->group[i] != group) continue;
+    if (!scwi_instruments_together(of, first, i)) continue;
     if (covariance(of, i, i, sides, change) > 0) df = fmin(df, of->df[i]);
     for (size_t j = first; j < of->n; j++)
-      if (of->group[j] == group)
+      if (scwi_instruments_together(of, first, j))
         variance += covariance(of, i, j, sides, change);
   }
   return (scwi_uncertainty){sqrt(fmax(variance, 0)), df};
-}
-
-static bool opens_group(const scwi_instruments *of, size_t i) {
-  for (size_t j = 0; j < i; j++)
-    if (of->group[j] == of->group[i]) return false;
-  return true;
 }
 
 scwi_uncertainty scwi_instruments_uncertainty(
@@ -261,9 +258,8 @@ scwi_uncertainty scwi_instruments_uncertainty(
   const scwi_instruments *of = instruments;
   scwi_uncertainty sum = {0, INFINITY};
   for (size_t i = 0; i < of->n; i++) {
-    if (of->group[i] && !opens_group(of, i)) continue;
-    scwi_uncertainty term = of->group[i] ? of_group(of, i, sides, change)
-                                         : of_one(of, i, sides, change);
+    if (!scwi_instruments_opens_term(of, i)) continue;
+    scwi_uncertainty term = term_of(of, i, sides, change);
     if (term.u > 0) sum = scwi_uncertainty_sum(sum, term);
   }
   return sum;
@@ -277,7 +273,7 @@ size_t scwi_instruments_rows(const scwi_instruments *instruments,
   for (size_t i = 0; i < of->n; i++) {
     if (!(of->u[i] > 0)) continue;
     double most = steepest(of, i, sides);
-    double here = of_one(of, i, sides, change).u;
+    double here = sqrt(covariance(of, i, i, sides, change));
     out[n++] = (scw_instrument){
         .name = of->input[i]->given.name,
         .about = of->input[i]->about,

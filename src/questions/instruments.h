@@ -34,6 +34,11 @@ scw_status scwi_instruments_of(scw_context *context, const scw_bench *bench,
                                scwi_instruments *out);
 void scwi_instruments_free(scwi_instruments *instruments);
 
+/* Whether two inputs are one term of the Welch-Satterthwaite sum: correlated,
+ * or the same one; and whether an input is the first of its term. */
+bool scwi_instruments_together(const scwi_instruments *of, size_t i, size_t j);
+bool scwi_instruments_opens_term(const scwi_instruments *of, size_t i);
+
 /* Slope of the value by input i where the value is this. */
 double scwi_instrument_slope(const scwi_instruments *of, size_t i,
                              double value);

@@ -43,17 +43,6 @@ static void add_pair(const scwi_instruments *of, size_t i, size_t j,
   to->both += of->same[i] ? r * a.before * b.rest : -ratio * common;
 }
 
-/* Whether i and j are one term: themselves, or correlated. */
-static bool together(const scwi_instruments *of, size_t i, size_t j) {
-  return i == j || (of->group[i] && of->group[i] == of->group[j]);
-}
-
-static bool opens_term(const scwi_instruments *of, size_t i) {
-  for (size_t j = 0; j < i; j++)
-    if (together(of, i, j)) return false;
-  return true;
-}
-
 void scwi_instruments_on_ratio(const scwi_instruments *instruments,
                                double before, double after,
                                scwi_two_means *means) {
@@ -63,12 +52,12 @@ void scwi_instruments_on_ratio(const scwi_instruments *instruments,
   for (size_t i = 0; i < of->n; i++) {
     parts term = {0, 0, 0};
     double df = INFINITY;
-    if (!opens_term(of, i)) continue;
+    if (!scwi_instruments_opens_term(of, i)) continue;
     for (size_t j = i; j < of->n; j++) {
-      if (!together(of, i, j)) continue;
+      if (!scwi_instruments_together(of, i, j)) continue;
       if (of->u[j] > 0) df = fmin(df, of->df[j]);
       for (size_t k = i; k < of->n; k++)
-        if (together(of, i, k))
+        if (scwi_instruments_together(of, i, k))
           add_pair(of, j, k, before, after, &alone, &term);
     }
     scwi_means_add(means, term.before, fmax(term.rest, 0), term.both, df);

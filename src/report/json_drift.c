@@ -171,7 +171,8 @@ static scwi_json *settings_of(const scw_drift_result *result) {
   return to;
 }
 
-static scwi_json *given_of(const scw_budget_given *given) {
+static scwi_json *given_of(const scw_drift_inputs *inputs, size_t i) {
+  const scw_budget_given *given = &inputs->given[i];
   bool wide = given->kind == SCW_KIND_RECTANGULAR;
   scwi_json *to = scwi_json_object();
   scwi_json_text(to, "name", given->name);
@@ -182,6 +183,7 @@ static scwi_json *given_of(const scw_budget_given *given) {
   else
     scwi_json_number(to, "uncertainty", given->uncertainty);
   if (given->df > 0) scwi_json_number(to, "df", given->df);
+  scwi_json_bool(to, "shared", inputs->shared[i] == SCW_SHARED);
   return to;
 }
 
@@ -192,7 +194,7 @@ static void write_tail(scwi_stream *stream, const scw_drift_result *result,
     scwi_json_item(stream, i, pair_of(result, &result->pair[i]));
   scwi_stream_text(stream, "],\n\"for_budget\":[");
   for (size_t i = 0; for_budget && i < for_budget->n && !stream->status; i++)
-    scwi_json_item(stream, i, given_of(&for_budget->given[i]));
+    scwi_json_item(stream, i, given_of(for_budget, i));
   scwi_stream_text(stream, "]");
 }
 

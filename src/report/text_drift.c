@@ -204,7 +204,8 @@ static void input_lines(scwi_sheet *sheet, const scw_drift_inputs *inputs) {
     if (given->df > 0)
       scwi_text_format(&sheet->scratch, ", \"df\": %s",
                        scwi_significant_text(given->df, 6, a));
-    scwi_text_add(&sheet->scratch, "}");
+    scwi_text_format(&sheet->scratch, ", \"shared\": %s}",
+                     inputs->shared[i] == SCW_SHARED ? "true" : "false");
     scwi_sheet_labelled_scratch(sheet, i ? "" : "for a budget");
   }
 }

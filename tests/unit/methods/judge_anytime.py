@@ -11,30 +11,18 @@ E = 1/alpha found in that. Exits 1 and prints every disagreement.
 """
 import math
 import random
-import subprocess
 import sys
 
 import numpy as np
 from scipy import integrate, optimize, stats
 
-bad = 0
-
-
-def ask(questions):
-    done = subprocess.run([sys.argv[1]], input="\n".join(questions) + "\n",
-                          text=True, capture_output=True)
-    if done.returncode:
-        sys.exit(done.stderr)
-    return [[float(x) for x in row.split()] for row in done.stdout.splitlines()]
+import judging
+from judging import ask
 
 
 def close(what, question, got, wanted, relative):
-    global bad
-    same = math.isnan(got) and math.isnan(wanted)
-    if same or abs(got - wanted) <= relative * abs(wanted):
-        return
-    bad += 1
-    print(f"{what}: got {got!r}, wanted {wanted!r}\n   {question}")
+    judging.close(what, question, got, wanted, relative, missing_too=True)
+
 
 
 def log_likelihood_over_scale(n, mean, ss, prior_variance):
@@ -120,7 +108,6 @@ def judge_intervals():
 
 def judge_rounding():
     """Widening, and the E-value that goes with it: 1/alpha at the ends."""
-    global bad
     for n, mean, sd, level, g in cases():
         question = f"interval {n} {mean!r} {sd!r} 0.25 {level!r} {g!r}"
         plain = f"interval {n} {mean!r} {sd!r} 0 {level!r} {g!r}"
@@ -170,4 +157,4 @@ judge_by_noncentral_t()
 judge_intervals()
 judge_rounding()
 judge_top_up()
-sys.exit(bad > 0)
+sys.exit(judging.bad > 0)

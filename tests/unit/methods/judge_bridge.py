@@ -8,41 +8,20 @@ itself; limits from scipy.stats.nct. Exits 1 and prints every disagreement.
 """
 import math
 import random
-import subprocess
 import sys
 import warnings
 
 import numpy as np
 from scipy import optimize, stats
 
+import judging
+from judging import ask, close, text
+
 with warnings.catch_warnings():
     warnings.simplefilter("ignore")
     from scipy import odr
 
 np.seterr(all="ignore")
-bad = 0
-
-
-def ask(questions):
-    done = subprocess.run([sys.argv[1]], input="\n".join(questions) + "\n",
-                          text=True, capture_output=True)
-    if done.returncode:
-        sys.exit(done.stderr)
-    return [[float(x) for x in row.split()] for row in done.stdout.splitlines()]
-
-
-def close(what, question, got, wanted, relative, absolute=0.0):
-    global bad
-    if abs(got - wanted) <= max(relative * abs(wanted), absolute):
-        return
-    bad += 1
-    print(f"{what}: got {got!r}, wanted {wanted!r}\n   {question[:300]}")
-
-
-def text(*parts):
-    return " ".join(repr(float(p)) if isinstance(p, (float, np.floating))
-                    else str(p) for p in parts)
-
 
 def by_svd(x, y, ratio):
     """Slope of the first principal axis of (x, y / root ratio)."""
@@ -203,8 +182,8 @@ def main():
     rng = random.Random(20260314)
     counts = [judge(rng) for judge in (judge_lines, judge_odr, judge_limits,
                                        judge_items)]
-    print(f"{counts} cases of lines, odr, limits, items; {bad} disagree")
-    return 1 if bad else 0
+    print(f"{counts} cases of lines, odr, limits, items; {judging.bad} disagree")
+    return 1 if judging.bad else 0
 
 
 if __name__ == "__main__":

@@ -7,32 +7,16 @@ t come from SciPy. Exits 1 and prints every disagreement.
 """
 import math
 import random
-import subprocess
 import sys
 from fractions import Fraction
 
 import numpy as np
 from scipy import stats
 
+import judging
+from judging import ask, close
+
 np.seterr(all="ignore")  # far tails of nct underflow to 0, as they should
-bad = 0
-
-
-def ask(questions):
-    done = subprocess.run([sys.argv[1]], input="\n".join(questions) + "\n",
-                          text=True, capture_output=True)
-    if done.returncode:
-        sys.exit(done.stderr)
-    return [[float(x) for x in row.split()] for row in done.stdout.splitlines()]
-
-
-def close(what, question, got, wanted, relative, absolute=0.0):
-    global bad
-    if abs(got - wanted) <= max(relative * abs(wanted), absolute):
-        return
-    bad += 1
-    print(f"{what}: got {got!r}, wanted {wanted!r}\n   {question[:300]}")
-
 
 def text(*parts):
     return " ".join(repr(float(p)) if not isinstance(p, str) else p
@@ -321,8 +305,8 @@ def main():
     rng = random.Random(20240611)
     counts = {judge.__name__: judge(rng) for judge in (
         judge_changes, judge_power, judge_chances, judge_plans, judge_settle)}
-    print(counts, "disagreements:", bad)
-    sys.exit(1 if bad else 0)
+    print(counts, "disagreements:", judging.bad)
+    sys.exit(1 if judging.bad else 0)
 
 
 main()

@@ -9,7 +9,6 @@ and prints every disagreement.
 import itertools
 import math
 import random
-import subprocess
 import sys
 from collections import Counter
 from fractions import Fraction
@@ -17,30 +16,10 @@ from fractions import Fraction
 import numpy as np
 from scipy import integrate, stats
 
+import judging
+from judging import ask, close, text
+
 np.seterr(all="ignore")  # far tails of nct underflow to 0, as they should
-bad = 0
-
-
-def ask(questions):
-    done = subprocess.run([sys.argv[1]], input="\n".join(questions) + "\n",
-                          text=True, capture_output=True)
-    if done.returncode:
-        sys.exit(done.stderr)
-    return [[float(x) for x in row.split()] for row in done.stdout.splitlines()]
-
-
-def close(what, question, got, wanted, relative, absolute=0.0):
-    global bad
-    if abs(got - wanted) <= max(relative * abs(wanted), absolute):
-        return
-    bad += 1
-    print(f"{what}: got {got!r}, wanted {wanted!r}\n   {question[:300]}")
-
-
-def text(*parts):
-    return " ".join(repr(float(p)) if isinstance(p, (float, np.floating))
-                    else str(p) for p in parts)
-
 
 # --- permutation -------------------------------------------------------------
 
@@ -477,8 +456,8 @@ def main():
         judge_shuffles, judge_flips, judge_unequal_repeats, judge_tost,
         judge_control, judge_numbers, judge_splits, judge_designs,
         judge_expected)}
-    print(counts, "disagreements:", bad)
-    sys.exit(1 if bad else 0)
+    print(counts, "disagreements:", judging.bad)
+    sys.exit(1 if judging.bad else 0)
 
 
 main()

@@ -6,27 +6,18 @@ Exits 1 and prints every disagreement.
 """
 import itertools
 import random
-import subprocess
 import sys
 
 import numpy as np
 from scipy import stats
 
-bad = 0
-
-
-def close(what, question, got, wanted, relative):
-    global bad
-    if abs(got - wanted) <= relative * abs(wanted):
-        return
-    bad += 1
-    print(f"{what}: got {got!r}, wanted {wanted!r}\n   {question[:300]}")
+import judging
+from judging import ask, close
 
 
 def demand(holds, what, question):
-    global bad
     if not holds:
-        bad += 1
+        judging.bad += 1
         print(f"{what}\n   {question[:300]}")
 
 
@@ -35,14 +26,6 @@ def question_of(step, sets):
     for s in sets:
         words += [str(len(s))] + [repr(float(x)) for x in s]
     return " ".join(words)
-
-
-def ask(questions):
-    done = subprocess.run([sys.argv[1]], input="\n".join(questions) + "\n",
-                          text=True, capture_output=True)
-    if done.returncode:
-        sys.exit(done.stderr)
-    return [[float(x) for x in row.split()] for row in done.stdout.splitlines()]
 
 
 def judge_tests(rng):
@@ -107,8 +90,8 @@ def judge_weakest(rng):
 
 def main():
     rng = random.Random(20250312)
-    print(judge_tests(rng), judge_weakest(rng), "disagreements", bad)
-    sys.exit(1 if bad else 0)
+    print(judge_tests(rng), judge_weakest(rng), "disagreements", judging.bad)
+    sys.exit(1 if judging.bad else 0)
 
 
 main()

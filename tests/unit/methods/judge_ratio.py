@@ -10,36 +10,18 @@ every disagreement.
 """
 import math
 import random
-import subprocess
 import sys
 
 import numpy as np
 from scipy import optimize, stats
 
-bad = 0
-
-
-def ask(questions):
-    done = subprocess.run([sys.argv[1]], input="\n".join(questions) + "\n",
-                          text=True, capture_output=True)
-    if done.returncode:
-        sys.exit(done.stderr)
-    return [[float(x) for x in row.split()] for row in done.stdout.splitlines()]
+import judging
+from judging import ask, text
 
 
 def close(what, question, got, wanted, relative):
-    global bad
-    if abs(got - wanted) <= relative * abs(wanted):
-        return
-    if math.isnan(got) and math.isnan(wanted):
-        return
-    bad += 1
-    print(f"{what}: got {got!r}, wanted {wanted!r}\n   {question[:300]}")
+    judging.close(what, question, got, wanted, relative, missing_too=True)
 
-
-def text(*parts):
-    return " ".join(repr(float(p)) if isinstance(p, (float, np.floating))
-                    else str(p) for p in parts)
 
 
 def t_quantile(tail, df):
@@ -169,8 +151,8 @@ def main():
     if min(kinds) < 5:
         sys.exit(f"too few of a kind: {kinds}")
     print(f"{len(judged)} ratios: {kinds[0]} intervals, {kinds[1]} outside, "
-          f"{kinds[2]} everything; {bad} disagreements")
-    sys.exit(bad > 0)
+          f"{kinds[2]} everything; {judging.bad} disagreements")
+    sys.exit(judging.bad > 0)
 
 
 main()
