@@ -3,27 +3,12 @@
 # bridge_figures). The line is the first eigenvector of the covariance matrix,
 # the jackknife leaves rows out of it, weights are iterated; lm gives the ends
 # of the error ratio and the trend. Stops with every disagreement printed.
-program <- commandArgs(trailingOnly = TRUE)[1]
-bad <- 0
+here <- sub("^--file=", "", grep("^--file=", commandArgs(), value = TRUE))
+source(file.path(dirname(here), "judging.R"))
 set.seed(20260314)
-
-ask <- function(questions) {
-  rows <- system2(program, stdout = TRUE, input = questions)
-  if (!is.null(attr(rows, "status")) || length(rows) != length(questions))
-    stop("the program failed")
-  lapply(strsplit(rows, " "), as.numeric)
-}
 
 text <- function(word, ...)
   paste(word, paste(sprintf("%.17g", c(...)), collapse = " "))
-
-close <- function(what, question, got, wanted, relative, absolute = 0) {
-  far <- abs(got - wanted) > pmax(relative * abs(wanted), absolute)
-  if (!any(is.na(far) | far)) return()
-  bad <<- bad + 1
-  cat(what, ": got", format(got, digits = 17), "wanted",
-      format(wanted, digits = 17), "\n  ", substr(question, 1, 300), "\n")
-}
 
 fit <- function(x, y, ratio, w = rep(1, length(x))) {
   y <- y / sqrt(ratio)

@@ -1,26 +1,11 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
 # Judges changes and plans by R: judge_change.R PROGRAM (the filter
 # change_figures). Stops at the end with every disagreement printed.
-program <- commandArgs(trailingOnly = TRUE)[1]
-bad <- 0
-
-ask <- function(questions) {
-  rows <- system2(program, stdout = TRUE, input = questions)
-  if (!is.null(attr(rows, "status")) || length(rows) != length(questions))
-    stop("the program failed")
-  lapply(strsplit(rows, " "), as.numeric)
-}
+here <- sub("^--file=", "", grep("^--file=", commandArgs(), value = TRUE))
+source(file.path(dirname(here), "judging.R"))
 
 text <- function(word, ...)
   paste(word, paste(sprintf("%.17g", c(...)), collapse = " "))
-
-close <- function(what, question, got, wanted, relative, absolute = 0) {
-  far <- abs(got - wanted) > pmax(relative * abs(wanted), absolute)
-  if (!any(is.na(far) | far)) return()
-  bad <<- bad + 1
-  cat(what, ": got", format(got, digits = 17), "wanted",
-      format(wanted, digits = 17), "\n  ", substr(question, 1, 300), "\n")
-}
 
 figures_of <- function(test, estimate)
   c(estimate, unname(test$stderr), unname(test$parameter), test$p.value,
