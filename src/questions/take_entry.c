@@ -4,6 +4,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "blanks.h"
 #include "memory.h"
 #include "table.h"
 #include "take_inside.h"
@@ -230,6 +231,10 @@ static scw_status check_spot(scw_context *context, const scw_take *take,
   if (!*spot || strchr("=+-@'#\"", *spot) || !scwi_kept_fits(spot))
     return scwi_fail(context, SCW_BAD_ARGUMENT,
                      "a spot is named by a word or number, such as 3 or B2");
+  if (scwi_trim(spot, strlen(spot)).length < strlen(spot))
+    return scwi_fail(context, SCW_BAD_ARGUMENT,
+                     "a blank stands before or behind the name of the spot, "
+                     "perhaps one that does not show; type the name alone");
   return SCW_OK;
 }
 

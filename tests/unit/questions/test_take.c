@@ -282,6 +282,21 @@ static void until_a_change(void **state) {
 }
 
 /* All spots read, and the margin is not reached. */
+/* The kept file would be read again as spot C, which is another. */
+static void blanks_about_a_spot(void **state) {
+  static const char *const spots[] = {"\xC2\xA0""C", "C\xC2\xA0", " C", "C ",
+                                      "\xE2\x80\x89""C"};
+  bench b;
+  (void)state;
+  begin(&b, &(scw_take_options){.readings = 0}, NULL);
+  for (size_t i = 0; i < sizeof spots / sizeof *spots; i++)
+    refused(&b, scw_take_reading(b.context, b.take, spots[i], "8", NULL),
+            "a blank stands before or behind");
+  take(&b, "C", "8");
+  assert_int_equal(look(&b)->readings, 1);
+  end(&b);
+}
+
 static void no_more_spots(void **state) {
   static const char *const after[] = {"80.1", "81.9", "79.4", "82.5"};
   bench b;
@@ -471,6 +486,7 @@ int main(void) {
       cmocka_unit_test(fixed_plan),
       cmocka_unit_test(top_up),
       cmocka_unit_test(until_a_change),
+      cmocka_unit_test(blanks_about_a_spot),
       cmocka_unit_test(no_more_spots),
       cmocka_unit_test(never),
       cmocka_unit_test(warnings),
