@@ -49,18 +49,35 @@ static double term(double c, void *parameters) {
   return exp(-0.5 * c * c) / ROOT_TWO_PI * passes(max, max->w, c);
 }
 
-/* Of one half line. The larger lambda is, the sooner p_i rises. */
+static int by_size(const void *left, const void *right) {
+  double a = *(const double *)left, b = *(const double *)right;
+  return (a > b) - (a < b);
+}
+
+/* Where the p_i rise, and where they have risen; the ends are 0 and REACH. */
+static size_t places(const scwi_max_t *max, double w, double *place) {
+  size_t n = 0;
+  place[n++] = 0;
+  for (size_t i = 0; i < max->n; i++) {
+    double lambda = max->alike[i].lambda, width = 10 * max->alike[i].rest;
+    for (int side = -1; side <= 1 && lambda > 0; side++)
+      place[n++] = fmax(0, fmin(REACH, (w + side * width) / lambda));
+  }
+  place[n++] = REACH;
+  qsort(place, n, sizeof *place, by_size);
+  return n;
+}
+
+/* Of one half line, piece by piece so that no steep rise is passed over. */
 static double by_quadrature(scwi_max_t *max, double w) {
-  double sum = 0, low = 0;
+  double place[3 * SCWI_MAX_T_SIZE + 2], sum = 0, piece;
+  size_t n = places(max, w, place);
   max->w = w;
-  for (size_t i = max->n + 1; i-- > 0;) {
-    double rise = i > 0 ? w / max->alike[i - 1].lambda : REACH;
-    double high = fmin(rise, REACH), piece;
-    scw_status status = scwi_integral(max->context, term, max, low, high, 1e-14,
-                                      1e-10, &piece);
+  for (size_t i = 1; i < n; i++) {
+    scw_status status = scwi_integral(max->context, term, max, place[i - 1],
+                                      place[i], 1e-16, 1e-12, &piece);
     if (status) max->of.status = status;
     sum += piece;
-    low = high;
   }
   return 2 * (sum + scwi_normal_upper(REACH));
 }
@@ -72,11 +89,6 @@ static double tail(double w, scwi_studentised *self) {
   return fmin(1, rise < STEEP
                      ? by_quadrature(max, w)
                      : by_trapezium(max, w, fmin(STEP, rise / 4)));
-}
-
-static int by_size(const void *left, const void *right) {
-  double a = *(const double *)left, b = *(const double *)right;
-  return (a > b) - (a < b);
 }
 
 static void gather(const double *sorted, size_t n, scwi_max_t *out) {
