@@ -18,16 +18,36 @@ static int by_p(const void *left, const void *right) {
   return a < b ? -1 : a > b;
 }
 
-scw_status scwi_holm(scw_context *context, double *p, size_t k) {
-  double **order, highest = 0;
-  scw_status status = SCWI_ALLOCATE(context, k, &order);
+static scw_status sorted(scw_context *context, double *p, size_t k,
+                         double ***out) {
+  scw_status status = SCWI_ALLOCATE(context, k, out);
   if (status != SCW_OK) return status;
   for (size_t i = 0; i < k; i++)
-    order[i] = p + i;
-  qsort(order, k, sizeof *order, by_p);
+    (*out)[i] = p + i;
+  qsort(*out, k, sizeof **out, by_p);
+  return SCW_OK;
+}
+
+scw_status scwi_holm(scw_context *context, double *p, size_t k) {
+  double **order, highest = 0;
+  scw_status status = sorted(context, p, k, &order);
+  if (status != SCW_OK) return status;
   for (size_t i = 0; i < k && !isnan(*order[i]); i++) {
     highest = fmax(highest, fmin(1, (double)(k - i) * *order[i]));
     *order[i] = highest;
+  }
+  free(order);
+  return SCW_OK;
+}
+
+scw_status scwi_benjamini_hochberg(scw_context *context, double *p, size_t k) {
+  double **order, lowest = 1;
+  scw_status status = sorted(context, p, k, &order);
+  if (status != SCW_OK) return status;
+  for (size_t i = k; i-- > 0;) {
+    if (isnan(*order[i])) continue;
+    lowest = fmin(lowest, (double)k / (double)(i + 1) * *order[i]);
+    *order[i] = lowest;
   }
   free(order);
   return SCW_OK;

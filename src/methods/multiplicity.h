@@ -14,4 +14,10 @@ double scwi_bonferroni_level(double level, size_t k);
  * the family as the largest. */
 scw_status scwi_holm(scw_context *context, double *p, size_t k);
 
+/* The q of Benjamini and Hochberg (1995, J. R. Statist. Soc. B 57, 289-300), in
+ * place: calling all claims with q <= a shown, no more than the part a of them
+ * is expected to be wrong. A NaN as for Holm. Independent claims, or such as
+ * move together. */
+scw_status scwi_benjamini_hochberg(scw_context *context, double *p, size_t k);
+
 #endif
