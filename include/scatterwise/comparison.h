@@ -73,6 +73,11 @@ typedef struct scw_tost {
   double level;
 } scw_tost;
 
+/* An F test of several means: does any of them differ? */
+typedef struct scw_f_test {
+  scw_figure f, df_between, df_within, p;
+} scw_f_test;
+
 /* Against a single number whose own uncertainty nobody knows. */
 typedef struct scw_against_number {
   scw_estimate if_exact;         /* the change, were the number exact */
