@@ -6,6 +6,7 @@
 #define SCATTERWISE_BENCH_H
 
 #include "scatterwise/budget.h"
+#include "scatterwise/rules.h"
 #include "scatterwise/sink.h"
 
 #ifdef __cplusplus
@@ -108,6 +109,10 @@ typedef struct scw_bench {
   size_t n_correlations;
   scw_bench_quantity *quantity;
   size_t n_quantities;
+  scw_rule *rule;
+  size_t n_rules;
+  scw_score_rule *score;
+  size_t n_scores;
 } scw_bench;
 
 /* Reads a bench file. SCW_BAD_INPUT names line and column, what stands there
@@ -146,6 +151,16 @@ SCW_API scw_status scw_bench_find_quantity(scw_context *context,
                                            const scw_bench *bench,
                                            const char *name,
                                            const scw_bench_quantity **out);
+
+/* The rule, or the score, of that name; with a null or empty name the only one
+ * there is. SCW_BAD_INPUT names those there are. */
+SCW_API scw_status scw_bench_find_rule(scw_context *context,
+                                       const scw_bench *bench,
+                                       const char *name, const scw_rule **out);
+SCW_API scw_status scw_bench_find_score(scw_context *context,
+                                        const scw_bench *bench,
+                                        const char *name,
+                                        const scw_score_rule **out);
 
 /* The readings of an input that has them in a file, once the caller has read
  * it: n finite numbers and their display step; a step the bench file gives

@@ -24,6 +24,7 @@
 #include "scatterwise/pooling.h"
 #include "scatterwise/readings.h"
 #include "scatterwise/report.h"
+#include "scatterwise/rules.h"
 #include "scatterwise/sink.h"
 #include "scatterwise/spot_list.h"
 #include "scatterwise/status.h"

@@ -5,6 +5,7 @@
 
 #include "input.h"
 #include "quantity.h"
+#include "rule.h"
 #include "scatter.h"
 
 void scw_bench_free(scw_bench *bench) {
@@ -20,6 +21,7 @@ void scw_bench_free(scw_bench *bench) {
   free(bench->input);
   free(bench->correlation);
   free(bench->quantity);
+  scwi_rules_free(bench);
   *bench = (scw_bench){0};
 }
 

@@ -10,7 +10,8 @@
 
 static const char *const bench_keys[] = {"version",      "about",
                                          "inputs",       "correlations",
-                                         "quantities",   "scatter"};
+                                         "quantities",   "scatter",
+                                         "rules",        "scores"};
 static const char *const scatter_keys[] = {
     "panel_type", "quantity", "unit", "geometry", "meter",
     "sd",         "df",       "sets", "date"};
@@ -133,6 +134,7 @@ scw_status scw_bench_read(scw_context *context, scw_source source,
   if (!status) status = scwi_read_correlations(&file, out);
   if (!status) status = scwi_read_quantities(&file, out);
   if (!status) status = take_scatter(&file, out);
+  if (!status) status = scwi_read_rules(&file, out);
   if (!status) memcpy(out->sha256, json.sha256, sizeof out->sha256);
   scwi_json_file_free(&json);
   if (status) scw_bench_free(out);

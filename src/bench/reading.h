@@ -12,11 +12,14 @@ enum {
   SCWI_BENCH_QUANTITIES = 200,
   SCWI_BENCH_CORRELATED = 200,  /* inputs that are correlated with others */
   SCWI_BENCH_CORRELATIONS = 20000,
-  SCWI_BENCH_READINGS = 100000  /* of one input */
+  SCWI_BENCH_READINGS = 100000, /* of one input */
+  SCWI_BENCH_RULES = 200,       /* and as many scores, and parts of one */
+  SCWI_BENCH_RUNGS = 1000       /* of one ladder */
 };
 
 scw_status scwi_read_inputs(const scwi_fields *file, scw_bench *out);
 scw_status scwi_read_correlations(const scwi_fields *file, scw_bench *out);
+scw_status scwi_read_rules(const scwi_fields *file, scw_bench *out);
 scw_status scwi_read_quantities(const scwi_fields *file, scw_bench *out);
 
 /* A required name that nothing else in the bench has. */

@@ -144,6 +144,64 @@ static void put_quantity(page *to, const void *item) {
   if (quantity->conformance.state == SCW_PRESENT) put_limits(to, quantity);
 }
 
+static void put_caps(page *to, double low, double high) {
+  if (isfinite(low)) put_number(to, "low", low);
+  if (isfinite(high)) put_number(to, "high", high);
+}
+
+static void put_rounding(page *to, const scw_rounding *rounding) {
+  const struct {
+    const char *key;
+    double step;
+  } stages[] = {{"mean", rounding->mean},
+                {"difference", rounding->difference},
+                {"points", rounding->points}};
+  if (!(rounding->mean + rounding->difference + rounding->points > 0)) return;
+  start(to, "rounding");
+  scwi_text_add(&to->text, "{");
+  for (size_t i = 0; i < 3; i++) {
+    if (!(stages[i].step > 0)) continue;
+    scwi_text_format(&to->text, "\"%s\": ", stages[i].key);
+    add_number(to, stages[i].step);
+    scwi_text_add(&to->text, ", ");
+  }
+  scwi_text_format(&to->text, "\"ties\": \"%s\"}",
+                   scw_ties_code(rounding->ties));
+}
+
+static void put_rungs(page *to, const scw_rule *rule) {
+  start(to, "rungs");
+  for (size_t i = 0; i < rule->n_rungs; i++) {
+    scwi_text_add(&to->text, i ? ", {\"passes\": " : "[{\"passes\": ");
+    add_number(to, rule->rung[i].passes);
+    scwi_text_add(&to->text, ", \"points\": ");
+    add_number(to, rule->rung[i].points);
+    scwi_text_add(&to->text, "}");
+  }
+  scwi_text_add(&to->text, "]");
+}
+
+static void put_rule(page *to, const void *item) {
+  const scw_rule *rule = item;
+  put_text(to, "name", rule->name);
+  put_text(to, "about", rule->about);
+  put_text(to, "kind", scw_rule_kind_code(rule->kind));
+  put_text(to, "reading", rule->reading);
+  put_text(to, "unit", rule->unit);
+  put_text(to, "baseline", rule->baseline);
+  if (rule->kind == SCW_RULE_LADDER) {
+    put_rungs(to, rule);
+  } else if (rule->per == 1) {
+    put_number(to, "multiplier", rule->points);
+  } else {
+    put_number(to, "points", rule->points);
+    put_number(to, "per", rule->per);
+  }
+  if (rule->offset != 0) put_number(to, "offset", rule->offset);
+  put_caps(to, rule->low, rule->high);
+  put_rounding(to, &rule->rounding);
+}
+
 static void put_list(page *to, const char *key, const void *items, size_t n,
                      size_t size, void (*put)(page *, const void *)) {
   scwi_text_format(&to->text, ",\n  \"%s\": [", key);
@@ -172,6 +230,32 @@ static void put_correlations(page *to, const scw_bench *bench) {
   scwi_text_add(&to->text, "\n  ]");
 }
 
+/* Parts are told by the names of their rules, which an item does not know. */
+static void put_scores(page *to, const scw_bench *bench) {
+  scwi_text_add(&to->text, ",\n  \"scores\": [");
+  for (size_t i = 0; i < bench->n_scores; i++) {
+    const scw_score_rule *score = &bench->score[i];
+    scwi_text_add(&to->text, i ? ",\n    {" : "\n    {");
+    to->first = true;
+    put_text(to, "name", score->name);
+    put_text(to, "about", score->about);
+    put_text(to, "relative_to", score->within_category ? "category" : "");
+    start(to, "parts");
+    for (size_t k = 0; k < score->n_parts; k++) {
+      scwi_text_add(&to->text, k ? ", {\"rule\": " : "[{\"rule\": ");
+      scwi_json_quote(&to->text, bench->rule[score->part[k].rule].name);
+      scwi_text_add(&to->text, ", \"weight\": ");
+      add_number(to, score->part[k].weight);
+      scwi_text_add(&to->text, "}");
+    }
+    scwi_text_add(&to->text, "]");
+    put_caps(to, score->low, score->high);
+    put_rounding(to, &score->rounding);
+    scwi_text_add(&to->text, "\n    }");
+  }
+  scwi_text_add(&to->text, "\n  ]");
+}
+
 scw_status scw_bench_write(scw_context *context, const scw_bench *bench,
                            scw_sink sink) {
   page to = {.first = true};
@@ -189,6 +273,10 @@ scw_status scw_bench_write(scw_context *context, const scw_bench *bench,
              sizeof *bench->quantity, put_quantity);
   put_list(&to, "scatter", bench->scatter, bench->n_scatter,
            sizeof *bench->scatter, put_scatter);
+  if (bench->n_rules)
+    put_list(&to, "rules", bench->rule, bench->n_rules, sizeof *bench->rule,
+             put_rule);
+  if (bench->n_scores) put_scores(&to, bench);
   scwi_text_add(&to.text, "\n}\n");
   scw_status status = scwi_text_status(context, &to.text);
   if (!status)
