@@ -165,13 +165,12 @@ scw_status scwi_marks_read(scw_context *context, scwi_marks *marks,
 
 scw_status scwi_marks_cell(scw_context *context, scwi_marks *marks,
                            const scwi_place *place, const char *what,
-                           bool *is_number, double *value) {
+                           bool *is_number, scwi_decimal *out) {
   scwi_token token;
-  scwi_decimal decimal;
   char shown[SCWI_SHOWN_SIZE];
   scwi_token_read(place->text.text, place->text.length, &token);
   *is_number = token.kind == SCWI_NUMBER;
-  *value = NAN;
+  *out = (scwi_decimal){.value = NAN};
   if (token.kind == SCWI_EMPTY || token.kind == SCWI_MISSING) return SCW_OK;
   if (!*is_number)
     return scwi_fail_at(
@@ -179,8 +178,5 @@ scw_status scwi_marks_cell(scw_context *context, scwi_marks *marks,
         "'%s' is not a number; the %s needs one. Correct the cell or leave it "
         "empty",
         scwi_shown(place->text.text, place->text.length, shown), what);
-  scw_status status =
-      scwi_marks_read(context, marks, &token, place, &decimal);
-  if (status == SCW_OK) *value = decimal.value;
-  return status;
+  return scwi_marks_read(context, marks, &token, place, out);
 }

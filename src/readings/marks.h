@@ -52,10 +52,10 @@ scw_status scwi_marks_read(scw_context *context, scwi_marks *marks,
                            scwi_decimal *out);
 
 /* The same of a cell that may be empty or a missing mark: *is_number = false
- * and *value NaN then. SCW_BAD_INPUT when it holds anything else; `what` says
+ * and the value NaN then. SCW_BAD_INPUT when it holds anything else; `what` says
  * who needs the number. */
 scw_status scwi_marks_cell(scw_context *context, scwi_marks *marks,
                            const scwi_place *place, const char *what,
-                           bool *is_number, double *value);
+                           bool *is_number, scwi_decimal *out);
 
 #endif

@@ -22,6 +22,7 @@ typedef struct named_reader {
   bool *numbers; /* of each column: a cell holds a number */
   scwi_marks marks;
   scwi_named_row row;
+  scwi_decimal *reading[SCW_SIDE_AFTER + 1]; /* as many as there are columns */
 } named_reader;
 
 static scwi_place place_of(const named_reader *r, const scwi_cell *cell) {
@@ -56,13 +57,19 @@ static void look_at_marks(named_reader *r, const scwi_row *row) {
 }
 
 static scw_status take_number(named_reader *r, const scwi_named_heading *h,
-                              const scwi_cell *cell, double *out) {
+                              const scwi_cell *cell, scwi_named_cell *to) {
+  scwi_decimal decimal;
   scwi_marks settled = {.decimal = '.', .given = true};
   scwi_place place = place_of(r, cell);
   bool is_number;
-  return scwi_marks_cell(r->context,
-                         is_plain_count(h, cell) ? &settled : &r->marks, &place,
-                         scwi_named_word(h->what), &is_number, out);
+  scw_status status = scwi_marks_cell(
+      r->context, is_plain_count(h, cell) ? &settled : &r->marks, &place,
+      scwi_named_word(h->what), &is_number, &decimal);
+  to->number = decimal.value;
+  to->digits = decimal.digits;
+  if (is_number && h->what == SCWI_NAMED_READING)
+    r->reading[h->side][r->row.n_readings[h->side]++] = decimal;
+  return status;
 }
 
 /* A unit or geometry in a column must be one and the same for all rows. */
@@ -94,8 +101,9 @@ static scw_status take_cell(named_reader *r, size_t i, const scwi_cell *cell) {
   }
   to->line = cell->line;
   to->column = cell->column;
-  if (h->what >= SCWI_NAMED_N) return take_number(r, h, cell, &to->number);
+  if (h->what >= SCWI_NAMED_N) return take_number(r, h, cell, to);
   to->text = scwi_trim(cell->text, cell->length);
+  if (r->ask->open) return SCW_OK;
   if (h->what == SCWI_NAMED_UNIT && !r->options->unit)
     return keep_one(r, &input->unit, to, "unit");
   if (h->what == SCWI_NAMED_GEOMETRY)
@@ -105,6 +113,10 @@ static scw_status take_cell(named_reader *r, size_t i, const scwi_cell *cell) {
 
 static void clear_row(named_reader *r, const scwi_row *row) {
   r->row.line = row->line;
+  for (int side = 0; side <= SCW_SIDE_AFTER; side++) {
+    r->row.reading[side] = r->reading[side];
+    r->row.n_readings[side] = 0;
+  }
   for (int what = 0; what < SCWI_NAMED_END; what++)
     for (int side = 0; side <= SCW_SIDE_AFTER; side++) {
       scwi_named_cell *cell = &r->row.cell[what][side];
@@ -135,6 +147,13 @@ static scw_status take_row(named_reader *r, const scwi_row *row) {
   return status ? status : r->ask->take(r->ask->user, r->context, &r->row);
 }
 
+static scw_status make_room(named_reader *r) {
+  scw_status status = SCWI_ALLOCATE(r->context, r->header.n, &r->numbers);
+  for (int side = 0; side <= SCW_SIDE_AFTER && !status; side++)
+    status = SCWI_ALLOCATE(r->context, r->header.n, &r->reading[side]);
+  return status;
+}
+
 /* Says where the headings are, as if they were a row. */
 static scw_status tell_headings(named_reader *r, size_t line) {
   r->row.line = line;
@@ -142,7 +161,7 @@ static scw_status tell_headings(named_reader *r, size_t line) {
     const scwi_named_heading *h = &r->header.heading[i];
     if (!is_read(r, h)) continue;
     r->row.cell[h->what][h->side] =
-        (scwi_named_cell){true, h->line, h->column, NAN, h->text};
+        (scwi_named_cell){true, h->line, h->column, NAN, 0, h->text};
   }
   return r->ask->check ? r->ask->check(r->ask->user, r->context, &r->row)
                        : SCW_OK;
@@ -190,7 +209,7 @@ static scw_status read_rows(named_reader *r, scwi_rows *rows,
   scw_status status = scwi_named_header_read(
       r->context, r->options, page, r->ask, r->account, &r->header, &first);
   if (!status) status = take_comments(r, page, r->header.row);
-  if (!status) status = SCWI_ALLOCATE(r->context, r->header.n, &r->numbers);
+  if (!status) status = make_room(r);
   if (!status) status = tell_headings(r, page->row[r->header.row].line);
   if (!status) status = take_page(r, page, first);
   while (!status && more) {
@@ -262,6 +281,7 @@ scw_status scwi_named_columns_read(scw_context *context,
   scwi_page_free(&page);
   scwi_named_header_free(&r.header);
   free(r.numbers);
+  for (int side = 0; side <= SCW_SIDE_AFTER; side++) free(r.reading[side]);
   scwi_rows_close(rows);
   return status;
 }

@@ -5,6 +5,7 @@
 #ifndef SCWI_NAMED_COLUMNS_H
 #define SCWI_NAMED_COLUMNS_H
 
+#include "decimal.h"
 #include "number_headings.h"
 #include "scatterwise/table.h"
 
@@ -13,6 +14,7 @@ typedef struct scwi_named_cell {
   bool has;            /* the file has the column */
   size_t line, column; /* of the cell, or of the row where it ends before */
   double number;
+  int digits;          /* decimals the number is written with */
   scwi_span text;
 } scwi_named_cell;
 
@@ -20,6 +22,9 @@ typedef struct scwi_named_row {
   const char *file;
   size_t line;
   scwi_named_cell cell[SCWI_NAMED_END][SCW_SIDE_AFTER + 1];
+  /* SCWI_NAMED_READING: those of each side that are there */
+  const scwi_decimal *reading[SCW_SIDE_AFTER + 1];
+  size_t n_readings[SCW_SIDE_AFTER + 1];
 } scwi_named_row;
 
 typedef scw_status (*scwi_take_row)(void *user, scw_context *context,
@@ -32,6 +37,8 @@ typedef struct scwi_named_ask {
   unsigned wanted;     /* SCWI_NAMED_BIT of the columns to read */
   unsigned required;   /* of those that must be there */
   bool sided;          /* columns may be of one side: "before mean" */
+  bool open;           /* units, quantities and geometries may differ between
+                          columns: every row stands for itself */
   scwi_take_row check; /* told where the headings are, before the first row;
                           or null */
   scwi_take_row take;

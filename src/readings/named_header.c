@@ -76,7 +76,8 @@ static scw_status check_is_header(const check *c) {
 static scw_status check_twice(const check *c) {
   for (size_t i = 0; i < c->header->n; i++) {
     const scwi_named_heading *h = &c->header->heading[i];
-    if (!scwi_named_is_read(c->ask, h)) continue;
+    if (!scwi_named_is_read(c->ask, h) || h->what == SCWI_NAMED_READING)
+      continue;
     const scwi_named_heading *first = column_of(c, h->what, h->side);
     if (first != h)
       return fail_pair(c, first, h,
@@ -209,12 +210,34 @@ static scw_status tell(const check *c, const scw_table_options *options,
                                     &account->input.geometry);
 }
 
-static scw_status understand(scw_context *context, const scwi_start *start,
+/* The side whose readings the column holds: its name is meant by an option
+ * such as 'b*', or is numbered, "before 3". */
+static scw_side readings_of(const scw_table_options *options,
+                            const scwi_heading *heading) {
+  const char *const label[] = {options->before_label, options->after_label};
+  for (size_t i = 0; i < 2; i++)
+    if (label[i] &&
+        scwi_heading_is(heading, (scwi_span){label[i], strlen(label[i])}))
+      return i ? SCW_SIDE_AFTER : SCW_SIDE_BEFORE;
+  return heading->given[SCW_ROLE_REPEAT].length ? heading->side : SCW_SIDE_NONE;
+}
+
+static scw_status understand(scw_context *context,
+                             const scw_table_options *options,
+                             const scwi_named_ask *ask, const scwi_start *start,
                              scwi_named_header *out) {
   scw_status status = SCWI_ALLOCATE(context, start->n, &out->heading);
   if (!status) out->n = start->n;
-  for (size_t i = 0; i < out->n; i++)
-    out->heading[i] = scwi_named_heading_of(&start->heading[i]);
+  for (size_t i = 0; i < out->n; i++) {
+    scwi_named_heading *h = &out->heading[i];
+    *h = scwi_named_heading_of(&start->heading[i]);
+    scw_side side = readings_of(options, &start->heading[i]);
+    if (!(ask->wanted & SCWI_NAMED_BIT(SCWI_NAMED_READING)) ||
+        side == SCW_SIDE_NONE)
+      continue;
+    h->what = SCWI_NAMED_READING;
+    h->side = side;
+  }
   return status;
 }
 
@@ -235,14 +258,14 @@ scw_status scwi_named_header_read(scw_context *context,
   scw_status status = scwi_start_headings(context, page, &out->texts, &start);
   out->row = start.header;
   *first = start.first;
-  if (!status) status = understand(context, &start, out);
+  if (!status) status = understand(context, options, ask, &start, out);
   free(start.heading);
   if (!status) status = check_is_header(&c);
   if (!status) status = check_twice(&c);
   if (!status) status = check_scatter(&c);
   if (!status) status = check_required(&c, page->row[out->row].line);
-  if (!status) status = check_units(&c, &unit);
-  if (!status) status = check_said(&c, &found);
+  if (!status && !ask->open) status = check_units(&c, &unit);
+  if (!status && !ask->open) status = check_said(&c, &found);
   return status ? status : tell(&c, options, unit, found, account);
 }
 

@@ -13,7 +13,16 @@ static const struct {
      "n|count|readings|n readings|no readings|nr readings|number readings|"
      "sample size"},
     {SCWI_NAMED_MEAN, "mean|average|avg|mean value"},
-    {SCWI_NAMED_EFFECT, "effect|change"},
+    {SCWI_NAMED_EFFECT, "effect|change|difference|diff"},
+    {SCWI_NAMED_POINTS, "points|score"},
+    {SCWI_NAMED_CLAIM, "id|claim|claim id"},
+    {SCWI_NAMED_CATEGORY, "category|class"},
+    {SCWI_NAMED_DATE, "date|day"},
+    {SCWI_NAMED_RULE, "rule"},
+    {SCWI_NAMED_METHOD, "method|test method"},
+    {SCWI_NAMED_PANEL, "panel"},
+    {SCWI_NAMED_METER, "meter|gauge|instrument"},
+    {SCWI_NAMED_SESSION, "session"},
     {SCWI_NAMED_SD,
      "sd|s|s d|std|stdev|stdev s|stdevs|stddev|std dev|st dev|std deviation|"
      "standard deviation|sample sd|sample standard deviation|"
@@ -146,7 +155,7 @@ scwi_named_heading scwi_named_heading_of(const scwi_heading *heading) {
   if (counts(heading) || !is_unit(out.unit)) out.unit.length = 0;
   out.what = by_key(&key);
   if (out.what == SCWI_NAMED_UNKNOWN) out.what = by_kind(heading, &key);
-  out.side = out.what >= SCWI_NAMED_N ? key.side : SCW_SIDE_NONE;
+  out.side = out.what >= SCWI_NAMED_PANEL ? key.side : SCW_SIDE_NONE;
   out.quantity = key.quantity;
   return out;
 }
@@ -157,6 +166,16 @@ const char *scwi_named_word(scwi_named what) {
       [SCWI_NAMED_STATE] = "state",
       [SCWI_NAMED_GEOMETRY] = "geometry",
       [SCWI_NAMED_UNIT] = "unit",
+      [SCWI_NAMED_CLAIM] = "id",
+      [SCWI_NAMED_CATEGORY] = "category",
+      [SCWI_NAMED_DATE] = "date",
+      [SCWI_NAMED_RULE] = "rule",
+      [SCWI_NAMED_METHOD] = "method",
+      [SCWI_NAMED_PANEL] = "panel",
+      [SCWI_NAMED_METER] = "meter",
+      [SCWI_NAMED_SESSION] = "session",
+      [SCWI_NAMED_POINTS] = "points",
+      [SCWI_NAMED_READING] = "reading",
       [SCWI_NAMED_N] = "n",
       [SCWI_NAMED_MEAN] = "mean",
       [SCWI_NAMED_SD] = "sd",

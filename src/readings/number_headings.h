@@ -14,6 +14,14 @@ typedef enum scwi_named {
   SCWI_NAMED_STATE,
   SCWI_NAMED_GEOMETRY,
   SCWI_NAMED_UNIT,
+  SCWI_NAMED_CLAIM,    /* its label */
+  SCWI_NAMED_CATEGORY,
+  SCWI_NAMED_DATE,
+  SCWI_NAMED_RULE,     /* by which points are made */
+  SCWI_NAMED_METHOD,
+  SCWI_NAMED_PANEL,    /* from here on of one side, or of both */
+  SCWI_NAMED_METER,
+  SCWI_NAMED_SESSION,
   /* numbers */
   SCWI_NAMED_N,
   SCWI_NAMED_MEAN,
@@ -21,6 +29,8 @@ typedef enum scwi_named {
   SCWI_NAMED_SD,
   SCWI_NAMED_SE,
   SCWI_NAMED_STEP,
+  SCWI_NAMED_POINTS,
+  SCWI_NAMED_READING,  /* one of several of its side: "before 3" */
   /* scatters that are no SD or SE, or do not say which of them they are */
   SCWI_NAMED_UNSAID,
   SCWI_NAMED_RELATIVE,

@@ -58,8 +58,11 @@ scw_status scwi_reader_number(scwi_reader *reader, const scwi_cell *cell,
                               const char *what, bool *is_number,
                               double *value) {
   scwi_place place = place_of(reader, cell);
-  return scwi_marks_cell(reader->context, &reader->marks, &place, what,
-                         is_number, value);
+  scwi_decimal decimal;
+  scw_status status = scwi_marks_cell(reader->context, &reader->marks, &place,
+                                      what, is_number, &decimal);
+  *value = decimal.value;
+  return status;
 }
 
 void scwi_name_list_add(scwi_name_list *list, int32_t label) {
