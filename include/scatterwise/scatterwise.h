@@ -3,6 +3,7 @@
 #ifndef SCATTERWISE_SCATTERWISE_H
 #define SCATTERWISE_SCATTERWISE_H
 
+#include "scatterwise/audit.h"
 #include "scatterwise/bench.h"
 #include "scatterwise/bench_budget.h"
 #include "scatterwise/bridge.h"
