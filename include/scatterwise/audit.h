@@ -167,15 +167,14 @@ typedef struct scw_claim {
 } scw_claim;
 
 typedef struct scw_audit_options {
-  const scw_bench *bench;    /* rules, scatter; null: none. It must outlive the
-                                audit */
+  const scw_bench *bench;    /* with the rules; null: none. It must outlive the
+                                audit, as must all that follows */
   const char *rule;          /* of the bench, for claims that name none; null:
                                 the only one whose reading fits, or none */
-  bool use_scatter;          /* claims without scatter are judged on the
-                                bench's */
+  const scw_bench *scatter_bench; /* claims without scatter are judged on the
+                                one of this bench; null: they are not */
   scw_scatter_wanted scatter;
-  const scw_table *readings; /* raw readings: products are ids of claims; null.
-                                It must outlive the audit */
+  const scw_table *readings; /* raw readings: products are ids of claims; null */
   /* A change of test method: what was read by `old_method` becomes
    * offset + factor * value; null: methods are fenced off. */
   const char *old_method;

@@ -4,6 +4,7 @@
 #ifndef SCATTERWISE_REPORT_H
 #define SCATTERWISE_REPORT_H
 
+#include "scatterwise/audit.h"
 #include "scatterwise/bench_budget.h"
 #include "scatterwise/bridge.h"
 #include "scatterwise/change.h"
@@ -68,6 +69,13 @@ SCW_API scw_status scw_report_bridge(scw_context *context,
                                      const scw_table *old,
                                      scw_report_options options,
                                      scw_sink sink);
+
+/* An audit, one claim at a time. `table` holds raw readings, or is null. Text
+ * cuts long lists unless `all`. CSV is one row for each claim. */
+SCW_API scw_status scw_report_audit(scw_context *context,
+                                    const scw_audit *audit,
+                                    const scw_table *table, bool all,
+                                    scw_report_options options, scw_sink sink);
 
 /* `for_budget` are the inputs shown for a bench file; null for none. */
 SCW_API scw_status scw_report_drift(scw_context *context,

@@ -122,6 +122,7 @@ void cli_request_free(cli_request *request) {
   free(request->bridge.fence.items);
   free(request->bridge.convert.items);
   free(request->drift.recalibrated.items);
+  free(request->audit.readings.items);
   request->leave_outs = (cli_leave_outs){0};
   request->bridge = (cli_bridge_request){.weighted = false};
   request->drift = (cli_drift_request){.into = NULL};

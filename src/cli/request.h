@@ -84,6 +84,19 @@ typedef struct cli_drift_request {
   const char *into, *name;
 } cli_drift_request;
 
+/* The line that puts an old method's values on the new scale. */
+typedef struct cli_conversion {
+  double offset, factor;
+  bool given;
+} cli_conversion;
+
+typedef struct cli_audit_request {
+  cli_names readings;
+  const char *rule, *old_method, *against;
+  cli_conversion conversion;
+  bool all;
+} cli_audit_request;
+
 typedef struct cli_request {
   /* everywhere */
   bool help, version, json, csv, plain;
@@ -96,6 +109,7 @@ typedef struct cli_request {
   cli_budget_request budget;
   cli_bridge_request bridge;
   cli_drift_request drift;
+  cli_audit_request audit;
   /* readings */
   bool brief;
   cli_leave_outs leave_outs;

@@ -63,3 +63,19 @@ const char *cli_store_convert(char *text, void *field) {
   all->items[all->n++] = result;
   return NULL;
 }
+
+const char *cli_store_conversion(char *text, void *field) {
+  cli_conversion *out = field;
+  char *comma = strchr(text, ',');
+  bool wrong = comma == NULL;
+  if (!wrong) {
+    *comma = '\0';
+    wrong = cli_read_number(text, &out->offset) != NULL ||
+            cli_read_number(comma + 1, &out->factor) != NULL ||
+            out->factor == 0;
+    *comma = ',';
+  }
+  out->given = true;
+  return wrong ? "is not A,B with decimal points: new = A + B x old, B not 0"
+               : NULL;
+}

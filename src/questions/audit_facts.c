@@ -69,11 +69,7 @@ static bool said_otherwise(const char *one, const char *other) {
 
 static scw_status find_scatter(scw_context *context, scw_audit *audit) {
   scw_scatter_wanted wanted = audit->options.scatter;
-  if (!audit->options.use_scatter) return SCW_OK;
-  if (!audit->options.bench)
-    return scwi_fail(context, SCW_BAD_ARGUMENT,
-                     "the scatter of a bench was asked for, but no bench file "
-                     "was given");
+  if (!audit->options.scatter_bench) return SCW_OK;
   const scw_input *input =
       audit->account ? scw_table_input(audit->account, 0) : NULL;
   const scwi_facts *first = audit->n_facts ? &audit->facts[0] : NULL;
@@ -84,7 +80,7 @@ static scw_status find_scatter(scw_context *context, scw_audit *audit) {
     wanted.geometry = first->text[SCWI_OF_GEOMETRY];
   if (!wanted.meter && first && *first->text[SCWI_OF_METER])
     wanted.meter = first->text[SCWI_OF_METER];
-  scw_status status = scw_bench_find_scatter(context, audit->options.bench,
+  scw_status status = scw_bench_find_scatter(context, audit->options.scatter_bench,
                                              &wanted, &audit->scatter);
   if (!status)
     audit->bank = (scwi_bank){audit->scatter->sd, audit->scatter->df};

@@ -160,6 +160,37 @@ scw_status scw_report_bridge(scw_context *context,
   }
 }
 
+/* The archive, then the files of raw readings. */
+typedef struct audit_inputs {
+  const scw_input *archive;
+  const scw_table *readings;
+} audit_inputs;
+
+static const scw_input *input_of_audit(const void *source, size_t index) {
+  const audit_inputs *from = source;
+  if (from->archive && index-- == 0) return from->archive;
+  return scw_table_input(from->readings, index);
+}
+
+scw_status scw_report_audit(scw_context *context, const scw_audit *audit,
+                            const scw_table *table, bool all,
+                            scw_report_options options, scw_sink sink) {
+  const audit_inputs from = {scw_audit_input(audit), table};
+  const scwi_inputs inputs = {
+      (from.archive ? 1 : 0) + (table ? scw_table_inputs(table) : 0),
+      input_of_audit, &from};
+  switch (options.format) {
+    case SCW_TEXT:
+      return scwi_text_audit(context, audit, &inputs, all, options, sink);
+    case SCW_JSON:
+      return scwi_json_audit(context, audit, &inputs, sink);
+    case SCW_CSV:
+      return scwi_csv_audit(context, audit, sink);
+    default:
+      return unknown_format(context);
+  }
+}
+
 scw_status scw_report_drift(scw_context *context,
                             const scw_drift_result *result,
                             const scw_drift_inputs *for_budget,
