@@ -8,6 +8,7 @@
 #include "scatterwise/bench_budget.h"
 #include "scatterwise/bridge.h"
 #include "scatterwise/change.h"
+#include "scatterwise/compare.h"
 #include "scatterwise/drift.h"
 #include "scatterwise/given.h"
 #include "scatterwise/layout.h"
@@ -69,6 +70,13 @@ SCW_API scw_status scw_report_bridge(scw_context *context,
                                      const scw_table *old,
                                      scw_report_options options,
                                      scw_sink sink);
+
+/* CSV has a row for each comparison. */
+SCW_API scw_status scw_report_compare(scw_context *context,
+                                      const scw_compare_result *result,
+                                      const scw_table *table,
+                                      scw_report_options options,
+                                      scw_sink sink);
 
 /* An audit, one claim at a time. `table` holds raw readings, or is null. Text
  * cuts long lists unless `all`. CSV is one row for each claim. */

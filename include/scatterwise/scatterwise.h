@@ -9,6 +9,7 @@
 #include "scatterwise/bridge.h"
 #include "scatterwise/budget.h"
 #include "scatterwise/change.h"
+#include "scatterwise/compare.h"
 #include "scatterwise/comparison.h"
 #include "scatterwise/components.h"
 #include "scatterwise/context.h"

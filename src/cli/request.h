@@ -97,6 +97,11 @@ typedef struct cli_audit_request {
   bool all;
 } cli_audit_request;
 
+typedef struct cli_compare_request {
+  const char *untreated;
+  bool equal_sd, shared_spots, smaller_is_better;
+} cli_compare_request;
+
 typedef struct cli_request {
   /* everywhere */
   bool help, version, json, csv, plain;
@@ -110,6 +115,7 @@ typedef struct cli_request {
   cli_bridge_request bridge;
   cli_drift_request drift;
   cli_audit_request audit;
+  cli_compare_request compare;
   /* readings */
   bool brief;
   cli_leave_outs leave_outs;

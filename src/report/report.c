@@ -160,6 +160,23 @@ scw_status scw_report_bridge(scw_context *context,
   }
 }
 
+scw_status scw_report_compare(scw_context *context,
+                              const scw_compare_result *result,
+                              const scw_table *table,
+                              scw_report_options options, scw_sink sink) {
+  scwi_inputs inputs = inputs_of_table(table);
+  switch (options.format) {
+    case SCW_TEXT:
+      return scwi_text_compare(context, result, &inputs, options, sink);
+    case SCW_JSON:
+      return scwi_json_compare(context, result, &inputs, sink);
+    case SCW_CSV:
+      return scwi_csv_compare(context, result, sink);
+    default:
+      return unknown_format(context);
+  }
+}
+
 /* The archive, then the files of raw readings. */
 typedef struct audit_inputs {
   const scw_input *archive;

@@ -69,6 +69,16 @@ scw_status scwi_json_bridge(scw_context *context,
 scw_status scwi_csv_bridge(scw_context *context,
                            const scw_bridge_result *result, scw_sink sink);
 
+scw_status scwi_text_compare(scw_context *context,
+                             const scw_compare_result *result,
+                             const scwi_inputs *inputs,
+                             scw_report_options options, scw_sink sink);
+scw_status scwi_json_compare(scw_context *context,
+                             const scw_compare_result *result,
+                             const scwi_inputs *inputs, scw_sink sink);
+scw_status scwi_csv_compare(scw_context *context,
+                            const scw_compare_result *result, scw_sink sink);
+
 scw_status scwi_text_audit(scw_context *context, const scw_audit *audit,
                            const scwi_inputs *inputs, bool all,
                            scw_report_options options, scw_sink sink);

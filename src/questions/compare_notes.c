@@ -1,0 +1,105 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* What goes with every comparison of several. */
+#include "compare_inside.h"
+#include "figure.h"
+#include "friction.h"
+#include "words.h"
+
+static scw_status note_family(scw_context *context, scwi_compare_run *run,
+                              const scw_compare_result *out) {
+  scwi_text text = {0};
+  if (out->n_comparisons < 2) return SCW_OK;
+  scwi_text_format(&text, "%zu comparisons are judged together, by %s: all "
+                          "intervals hold at once with ",
+                   out->n_comparisons, scw_adjustment_text(out->method));
+  scwi_say_percent(&text, run->settings.level);
+  scwi_text_add(&text, ".");
+  return scwi_note_take(context, &run->notes, "family", &text);
+}
+
+static size_t smallest_group(const scwi_compare_run *run) {
+  size_t least = 0;
+  for (size_t i = 0; i < run->n; i++) {
+    const scwi_contender *one = &run->contender[i];
+    size_t n = one->n_before && one->n_before < one->n_after ? one->n_before
+                                                             : one->n_after;
+    if (!least || n < least) least = n;
+  }
+  return least;
+}
+
+static scw_status note_small(scw_context *context, scwi_compare_run *run,
+                             const scw_compare_result *out) {
+  size_t least = smallest_group(run);
+  bool exact = out->method == SCW_ADJUST_DUNNETT ||
+               out->method == SCW_ADJUST_TUKEY ||
+               out->method == SCW_ADJUST_HOLM;
+  if (least >= 5 || exact) return SCW_OK;
+  return scwi_note(context, &run->notes, "few_per_group",
+                   "The smallest group holds %zu: with fewer than 5 the "
+                   "adjusted intervals are approximate.",
+                   least);
+}
+
+static scw_status note_luck(scw_context *context, scwi_compare_run *run,
+                            const scw_compare_result *out) {
+  const scw_compare_best *b = &out->best;
+  scwi_text text = {0};
+  if (!scwi_present(b->luck_second)) return SCW_OK;
+  size_t k = run->n - (out->control < run->n);
+  scwi_text_format(&text, "The best of %zu looks better than it is: %s leads "
+                          "the next by ",
+                   k, out->product[b->product].label);
+  scwi_say_value(&text, b->over_second.value, b->luck_second.value, run->unit);
+  scwi_text_add(&text, ", and were all of them alike, the best would lead by ");
+  scwi_say_digits(&text, b->luck_second.value, 2, run->unit);
+  scwi_text_add(&text, " by luck alone.");
+  return scwi_note_take(context, &run->notes, "best_of_several", &text);
+}
+
+static scw_status note_equal_sd(scw_context *context, scwi_compare_run *run) {
+  if (!run->options.equal_sd) return SCW_OK;
+  return scwi_note(context, &run->notes, "equal_sd",
+                   "The SDs were taken as equal, because you said so: one "
+                   "uneven panel then lends its scatter to all others, and "
+                   "takes theirs.");
+}
+
+static scw_status note_untreated(scw_context *context, scwi_compare_run *run) {
+  scwi_text text = {0};
+  if (!run->options.untreated) return SCW_OK;
+  scwi_text_format(&text, "The change of the untreated %s, ",
+                   run->options.untreated);
+  scw_figure u = run->untreated.standard_uncertainty;
+  scwi_say_value(&text, run->untreated.estimate.value,
+                 scwi_present(u) ? u.value : 0, run->unit);
+  scwi_text_add(&text, ", is taken off each product's own figure. In the "
+                       "differences between products it cancels, and with it "
+                       "its uncertainty.");
+  return scwi_note_take(context, &run->notes, "untreated", &text);
+}
+
+static scw_status note_panel(scw_context *context, scwi_compare_run *run) {
+  if (run->options.shared_spots)
+    return scwi_note(context, &run->notes, "shared_spots",
+                     "All products were read at the same spots of one panel, "
+                     "as you said; differences are made spot by spot and are "
+                     "of that panel.");
+  return scwi_note(context, &run->notes, "one_panel_each",
+                   "Where each product was on one panel, a difference between "
+                   "products is one between these panels and applications as "
+                   "well; several panels for each would tell them apart.");
+}
+
+scw_status scwi_compare_notes(scw_context *context, scwi_compare_run *run,
+                              const scw_compare_result *out) {
+  scw_status status = note_family(context, run, out);
+  if (!status) status = note_luck(context, run, out);
+  if (!status) status = note_small(context, run, out);
+  if (!status) status = note_equal_sd(context, run);
+  if (!status) status = note_untreated(context, run);
+  if (!status) status = note_panel(context, run);
+  if (!status && run->friction)
+    status = scwi_friction_caution(context, &run->notes);
+  return status;
+}

@@ -1,0 +1,252 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The products of a comparison and the figure of each. */
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "arm_forms.h"
+#include "compare_inside.h"
+#include "control.h"
+#include "figure.h"
+#include "friction.h"
+#include "intervals.h"
+#include "memory.h"
+#include "two_sample.h"
+
+/* Does any product say what it was before? */
+static bool any_before(const scw_table *table) {
+  const scw_reading *readings = scw_table_readings(table);
+  for (size_t i = 0; i < scw_table_size(table); i++)
+    if (readings[i].side == SCW_SIDE_BEFORE) return true;
+  return false;
+}
+
+static scw_status prepare(scw_context *context, scwi_compare_run *run) {
+  const scw_change_options block = {.has_block = run->options.has_block,
+                                    .block = run->options.block,
+                                    .block_unit = run->options.block_unit};
+  scw_status status = scwi_table_facts_of(context, run->table, &run->settings,
+                                          &run->facts);
+  run->divisor = 1;
+  if (!status && block.has_block)
+    status = scwi_block_divisor(context, &block, run->facts.unit,
+                                &run->divisor);
+  run->step = scwi_step_over(run->facts.step, run->divisor);
+  run->unit = block.has_block ? "" : run->facts.unit;
+  run->friction = block.has_block || scwi_is_friction(run->facts.quantity);
+  return status;
+}
+
+/* Changes: pairs by spot, or two sides; with the SD as if equal SDs were taken
+ * for granted. */
+static void entry_of_change(const scwi_arm_estimate *found, scw_step step,
+                            scwi_contender *out) {
+  const scwi_comparison *c = &found->comparison;
+  const scw_estimate *change = &found->change;
+  double nb = (double)found->n_before, na = (double)found->n_after;
+  out->entry = (scwi_entry){.estimate = change->estimate.value,
+                            .state = change->interval.state,
+                            .step = step.size,
+                            .sides = 2};
+  if (scwi_present(change->standard_uncertainty))
+    out->entry.u = (scwi_uncertainty){
+        change->standard_uncertainty.value,
+        scwi_present(change->df) ? change->df.value : INFINITY};
+  if (c->paired) {
+    out->entry.sd = c->sd_before;
+    out->entry.sd_df = nb - 1;
+    out->entry.weight = 1 / nb;
+  } else if (nb + na > 2) {
+    double b = c->sd_before, a = c->sd_after;
+    out->entry.sd_df = nb + na - 2;
+    out->entry.sd =
+        hypot(b * sqrt((nb - 1) / (nb + na - 2)), a * sqrt((na - 1) / (nb + na - 2)));
+    out->entry.weight = 1 / nb + 1 / na;
+  }
+  out->moments = (scwi_moments){c->paired ? found->n_before
+                                          : found->n_before + found->n_after - 1,
+                                change->estimate.value, out->entry.sd};
+}
+
+static scw_status take_change(scw_context *context, const scwi_compare_run *run,
+                              const scwi_product *product,
+                              scwi_contender *out) {
+  scwi_arm_forms forms = {0};
+  scwi_arm_estimate found;
+  scw_status status =
+      scwi_arm_forms_of(context, run->table, &run->facts, product,
+                        run->divisor, false, &forms);
+  const scwi_arm *arm = &forms.first;
+  if (!status)
+    status = scwi_arm_estimate_of(context, arm, run->step, run->settings.level,
+                                  &found);
+  if (!status && arm->one_spot)
+    found.change = scwi_bare_estimate(found.change.estimate.value, SCW_ONE_SPOT,
+                                      run->settings.level);
+  if (!status && arm->paired)
+    status = scwi_arm_differences(context, arm, &out->values);
+  if (!status) {
+    entry_of_change(&found, run->step, out);
+    out->own = found.change;
+    out->plan = found.comparison;
+    out->n_before = found.n_before;
+    out->n_after = found.n_after;
+  }
+  scwi_arm_forms_free(&forms);
+  return status;
+}
+
+static scw_status take_mean(scw_context *context, const scwi_compare_run *run,
+                            const scwi_product *product, scwi_contender *out) {
+  double level = run->settings.level;
+  scwi_uncertainty u = {0, 0};
+  scw_status status =
+      scwi_values_of(context, run->table, &run->facts.decimals, product->after,
+                     product->n_after, run->divisor, &out->values);
+  if (status) return status;
+  if (out->values.n == 0) {
+    out->own = scwi_bare_estimate(NAN, SCW_TOO_FEW, level);
+    out->entry.state = SCW_TOO_FEW;
+    return SCW_OK;
+  }
+  scwi_sample sample = scwi_values_sample(&out->values, run->step);
+  scwi_moments m = out->moments = scwi_moments_of(&sample);
+  scw_presence state = scwi_uncertainty_of_mean(m, run->step, &u);
+  if (state == SCW_PRESENT && out->values.by_spot && m.n == 1)
+    state = SCW_ONE_SPOT;
+  out->own = scwi_bare_estimate(m.mean, state, level);
+  if (state == SCW_PRESENT)
+    status = scwi_estimate(context, m.mean, u, level, &out->own);
+  out->own.p = scwi_missing(SCW_NOT_COMPUTED); /* of a mean against zero */
+  out->n_after = m.n;
+  out->plan = (scwi_comparison){.sd_before = m.sd, .sd_after = m.sd,
+                                .step = run->step.size, .level = level};
+  out->entry = (scwi_entry){.estimate = m.mean, .u = u, .state = state,
+                            .sd = m.sd, .sd_df = (double)m.n - 1,
+                            .weight = 1 / (double)m.n,
+                            .step = run->step.size, .sides = 1};
+  return status;
+}
+
+static bool is_complete(const scwi_compare_run *run, bool changes,
+                        const scwi_product *product) {
+  (void)run;
+  return product->n_after && (product->n_before || !changes);
+}
+
+/* A product with one side only is named, not dropped in silence. */
+static scw_status choose(scw_context *context, scwi_compare_run *run,
+                         bool changes) {
+  scw_status status = SCWI_ALLOCATE(context, run->products.n, &run->place);
+  for (size_t i = 0; i < run->products.n && !status; i++) {
+    const scwi_product *product = &run->products.product[i];
+    if (is_complete(run, changes, product)) {
+      run->place[run->n++] = i;
+      continue;
+    }
+    status = scwi_note(context, &run->notes, "one_side_only",
+                       "%s has no %s readings and takes no part.",
+                       scwi_product_name(run->table, product),
+                       product->n_before ? "after" : "before");
+  }
+  if (!status && run->n < 2)
+    status = scwi_fail_at(
+        context, SCW_BAD_INPUT, run->facts.name, 0, 0,
+        "%s product to compare; give two or more, told apart by a column "
+        "product or a column for each",
+        run->n ? "only one" : "no");
+  if (!status && run->n > 100)
+    status = scwi_fail_at(context, SCW_BAD_INPUT, run->facts.name, 0, 0,
+                          "%zu products; up to 100 can be compared at once, "
+                          "so leave some out",
+                          run->n);
+  return status;
+}
+
+static scw_status subtract_untreated(scw_context *context,
+                                     scwi_compare_run *run) {
+  scwi_contender bare = {0};
+  const scwi_product *product = &run->products.control;
+  if (!run->options.untreated) return SCW_OK;
+  if (!product->n_before || !product->n_after)
+    return scwi_fail_at(context, SCW_BAD_INPUT, run->facts.name, 0, 0,
+                        "the untreated panel %s must be read before and "
+                        "after, like the products",
+                        run->options.untreated);
+  scw_status status = take_change(context, run, product, &bare);
+  run->untreated = bare.own;
+  for (size_t i = 0; i < run->n && !status; i++) {
+    scw_estimate treated = run->contender[i].own;
+    status = scwi_control(context, &treated, &bare.own, run->settings.level,
+                          &run->contender[i].own);
+  }
+  scwi_values_free(&bare.values);
+  return status;
+}
+
+static scw_status find_control(scw_context *context,
+                               const scwi_compare_run *run,
+                               scw_compare_result *out) {
+  const char *name = run->options.control;
+  out->control = out->n_products;
+  for (size_t i = 0; name && i < out->n_products; i++)
+    if (!strcmp(out->product[i].label, name)) out->control = i;
+  if (!name || out->control < out->n_products) return SCW_OK;
+  return scwi_fail_at(context, SCW_BAD_ARGUMENT, run->facts.name, 0, 0,
+                      "no product that can be compared is called '%s', which "
+                      "was named as the control",
+                      name);
+}
+
+static scw_status hand_over(scw_context *context, const scwi_compare_run *run,
+                            scw_compare_result *out) {
+  scw_status status = SCWI_ALLOCATE(context, run->n, &out->product);
+  for (size_t i = 0; i < run->n && !status; i++) {
+    const scwi_contender *one = &run->contender[i];
+    const char *name = scwi_product_name(
+        run->table, &run->products.product[run->place[i]]);
+    scw_compare_product *to = &out->product[out->n_products++];
+    to->figure = one->own;
+    to->sd = one->entry.sd_df > 0 ? scwi_figure(one->entry.sd)
+                                  : scwi_missing(SCW_ONE_READING);
+    to->n[0] = one->n_before;
+    to->n[1] = one->n_after;
+    to->paired = one->plan.paired;
+    status = scwi_copy_text(context, name, strlen(name), &to->label);
+    if (!status) status = SCWI_ALLOCATE(context, run->n, &to->tied);
+  }
+  return status ? status : find_control(context, run, out);
+}
+
+scw_status scwi_compare_products(scw_context *context, scwi_compare_run *run,
+                                 scw_compare_result *out) {
+  bool changes = any_before(run->table);
+  scw_status status = prepare(context, run);
+  if (!status && run->options.untreated && !changes)
+    status = scwi_fail(context, SCW_BAD_ARGUMENT,
+                       "an untreated panel was named, but the readings know "
+                       "no before; its change cannot be taken off");
+  if (!status)
+    status = scwi_products_of(context, run->table, run->options.untreated,
+                              !changes, &run->products);
+  if (!status) status = choose(context, run, changes);
+  if (!status) status = SCWI_ALLOCATE(context, run->n, &run->contender);
+  for (size_t i = 0; i < run->n && !status; i++) {
+    const scwi_product *product = &run->products.product[run->place[i]];
+    status = changes ? take_change(context, run, product, &run->contender[i])
+                     : take_mean(context, run, product, &run->contender[i]);
+  }
+  if (!status) status = subtract_untreated(context, run);
+  out->compared = changes ? SCW_COMPARED_CHANGES : SCW_COMPARED_MEANS;
+  return status ? status : hand_over(context, run, out);
+}
+
+void scwi_compare_run_free(scwi_compare_run *run) {
+  for (size_t i = 0; run->contender && i < run->n; i++)
+    scwi_values_free(&run->contender[i].values);
+  free(run->contender);
+  free(run->place);
+  scwi_products_free(&run->products);
+  scwi_table_facts_free(&run->facts);
+  scwi_notes_free(run->notes.note, run->notes.n);
+}

@@ -1,0 +1,149 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* A comparison of several products as text. */
+#include "figure.h"
+#include "grid.h"
+#include "number_words.h"
+#include "reports.h"
+#include "text_parts.h"
+#include "wording.h"
+
+enum { MOST_ROWS = 40 };
+
+static void products(scwi_sheet *sheet, const scw_compare_result *result) {
+  static const scwi_column columns[] = {
+      {"product", SCWI_LEFT, 0, false, 7}, {"n", SCWI_RIGHT, 2, false, 3},
+      {NULL, SCWI_POINT, 2, false, 0},     {"interval", SCWI_POINT, 2, true, 0},
+      {NULL, SCWI_LEFT, 1, false, 0},      {NULL, SCWI_POINT, 1, false, 0},
+      {"tied with", SCWI_LEFT, 3, false, 0}};
+  scwi_column own[sizeof columns / sizeof *columns];
+  for (size_t i = 0; i < sizeof columns / sizeof *columns; i++)
+    own[i] = columns[i];
+  own[2].heading = result->compared == SCW_COMPARED_CHANGES ? "change" : "mean";
+  scwi_grid grid = {.columns = own,
+                    .n_columns = sizeof columns / sizeof *columns};
+  scwi_sheet_gap(sheet);
+  for (size_t i = 0; i < result->n_products; i++) {
+    const scw_compare_product *p = &result->product[i];
+    scwi_text names = {0};
+    int decimals =
+        scwi_decimals_of(p->figure.standard_uncertainty, p->figure.estimate);
+    scwi_grid_cell(&grid, p->label);
+    scwi_grid_whole(&grid, p->n[1]);
+    scwi_grid_figure(&grid, p->figure.estimate, decimals);
+    if (p->figure.interval.state == SCW_PRESENT)
+      scwi_grid_range(&grid, p->figure.interval, decimals);
+    else
+      scwi_grid_blanks(&grid, 3);
+    for (size_t k = 0; k < p->n_tied; k++)
+      scwi_text_format(&names, "%s%s", k ? ", " : "",
+                       result->product[p->tied[k]].label);
+    if (!p->n_tied) scwi_text_add(&names, "none");
+    scwi_grid_cell(&grid, names.data);
+    if (names.failed) grid.cells.failed = true;
+    scwi_text_free(&names);
+  }
+  scwi_sheet_grid(sheet, &grid);
+}
+
+static const char *verdict_words(const scw_product_comparison *one) {
+  switch (one->verdict) {
+    case SCW_CHANGED: return "differs";
+    case SCW_CHANGED_SIZE_UNCLEAR: return "differs, size unclear";
+    case SCW_CHANGED_BUT_SMALL: return "differs, less than the margin";
+    case SCW_NO_CHANGE_BEYOND_MARGIN: return "no difference beyond the margin";
+    case SCW_CANNOT_TELL: return "cannot tell";
+    default: return scw_presence_text(one->interval.state);
+  }
+}
+
+static void put_verdict(scwi_text *text, const scw_product_comparison *one) {
+  scwi_text_add(text, verdict_words(one));
+  if (one->verdict != SCW_CANNOT_TELL) return;
+  if (scwi_present(one->settle.more))
+    scwi_text_format(text, "; about %zu more %s",
+                     (size_t)one->settle.more.value,
+                     one->settle.per_spot ? "spots each" : "each");
+}
+
+static void comparisons(scwi_sheet *sheet, const scw_compare_result *result) {
+  static const scwi_column columns[] = {
+      {"comparison", SCWI_LEFT, 0, false, 0},
+      {"difference", SCWI_POINT, 2, false, 0},
+      {"interval", SCWI_POINT, 2, true, 0},
+      {NULL, SCWI_LEFT, 1, false, 0},
+      {NULL, SCWI_POINT, 1, false, 0},
+      {"p", SCWI_LEFT, 2, false, 0},
+      {NULL, SCWI_LEFT, 2, false, 0}};
+  scwi_grid grid = {.columns = columns,
+                    .n_columns = sizeof columns / sizeof *columns};
+  size_t n = result->n_comparisons;
+  scwi_sheet_gap(sheet);
+  for (size_t i = 0; i < n && i < MOST_ROWS; i++) {
+    const scw_product_comparison *one = &result->comparison[i];
+    int decimals = scwi_decimals_of(one->alone.standard_uncertainty,
+                                    one->alone.estimate);
+    scwi_text text = {0};
+    scwi_text_format(&text, "%s - %s", result->product[one->product].label,
+                     result->product[one->against].label);
+    scwi_grid_cell(&grid, text.data);
+    scwi_grid_figure(&grid, one->alone.estimate, decimals);
+    if (one->interval.state == SCW_PRESENT)
+      scwi_grid_range(&grid, one->interval, decimals);
+    else
+      scwi_grid_blanks(&grid, 3);
+    scwi_text_clear(&text);
+    if (scwi_present(one->p_adjusted))
+      scwi_put_p(&text, one->p_adjusted.value);
+    scwi_grid_cell(&grid, text.data);
+    scwi_text_clear(&text);
+    put_verdict(&text, one);
+    scwi_grid_cell(&grid, text.data);
+    if (text.failed) grid.cells.failed = true;
+    scwi_text_free(&text);
+  }
+  scwi_sheet_grid(sheet, &grid);
+  if (n <= MOST_ROWS) return;
+  scwi_text_format(&sheet->scratch,
+                   "... and %zu more comparisons; --csv gives them all.",
+                   n - MOST_ROWS);
+  scwi_sheet_hanging(sheet, "", 0, sheet->scratch.data);
+  scwi_text_clear(&sheet->scratch);
+}
+
+static void put_test(scwi_text *text, const char *name,
+                     const scw_f_test *test) {
+  if (!scwi_present(test->f)) return;
+  scwi_text_format(text, "%s%s: F" SCWI_TIE, text->length ? "; " : "", name);
+  scwi_put_digits(text, test->f.value, 3);
+  scwi_text_add(text, " on ");
+  scwi_put_short(text, test->df_between.value, 3);
+  scwi_text_add(text, " and ");
+  scwi_put_short(text, test->df_within.value, 3);
+  scwi_text_add(text, " df, ");
+  scwi_word_p(text, test->p);
+}
+
+static void background(scwi_sheet *sheet, const scw_compare_result *result) {
+  put_test(&sheet->scratch, "SDs as equal", &result->one_way);
+  put_test(&sheet->scratch, "SDs as found (Welch)", &result->welch_one_way);
+  if (sheet->scratch.length) scwi_sheet_gap(sheet);
+  if (sheet->scratch.length)
+    scwi_sheet_labelled_scratch(sheet, "all together");
+}
+
+scw_status scwi_text_compare(scw_context *context,
+                             const scw_compare_result *result,
+                             const scwi_inputs *inputs,
+                             scw_report_options options, scw_sink sink) {
+  scwi_sheet sheet = {.options = options};
+  scwi_sheet_answer(&sheet, result->sentence);
+  products(&sheet, result);
+  comparisons(&sheet, result);
+  background(&sheet, result);
+  scwi_sheet_gap(&sheet);
+  scwi_sheet_notes(&sheet, result->notes, result->n_notes);
+  scwi_sheet_gap(&sheet);
+  scwi_sheet_inputs(&sheet, inputs, result->step, result->unit);
+  scwi_sheet_settings(&sheet, &result->settings, SCWI_SET_POWER, NULL);
+  return scwi_sheet_send(context, &sheet, sink);
+}
