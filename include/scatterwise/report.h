@@ -15,6 +15,7 @@
 #include "scatterwise/panel.h"
 #include "scatterwise/plan.h"
 #include "scatterwise/readings.h"
+#include "scatterwise/score.h"
 #include "scatterwise/take.h"
 
 #ifdef __cplusplus
@@ -77,6 +78,14 @@ SCW_API scw_status scw_report_compare(scw_context *context,
                                       const scw_table *table,
                                       scw_report_options options,
                                       scw_sink sink);
+
+/* `looks` is the account of a table of looks, or null. CSV has a row for each
+ * product. */
+SCW_API scw_status scw_report_score(scw_context *context,
+                                    const scw_score_result *result,
+                                    const scw_score_table *tables,
+                                    size_t n_tables, const scw_table *looks,
+                                    scw_report_options options, scw_sink sink);
 
 /* An audit, one claim at a time. `table` holds raw readings, or is null. Text
  * cuts long lists unless `all`. CSV is one row for each claim. */

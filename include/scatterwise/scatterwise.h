@@ -27,6 +27,7 @@
 #include "scatterwise/readings.h"
 #include "scatterwise/report.h"
 #include "scatterwise/rules.h"
+#include "scatterwise/score.h"
 #include "scatterwise/sink.h"
 #include "scatterwise/spot_list.h"
 #include "scatterwise/status.h"

@@ -6,7 +6,7 @@
 const cli_command *const cli_commands[] = {
     &cli_readings, &cli_panel, &cli_change, &cli_plan,       &cli_take,
     &cli_budget, &cli_drift, &cli_bridge,
-    &cli_compare, &cli_audit, &cli_demo,
+    &cli_compare, &cli_score, &cli_audit, &cli_demo,
     &cli_help,     &cli_manual, &cli_completion, NULL};
 
 const cli_command *cli_find_command(const char *name) {

@@ -5,7 +5,7 @@
 
 #include "command.h"
 
-extern const cli_command cli_panel, cli_budget, cli_bridge, cli_drift, cli_audit, cli_compare;
+extern const cli_command cli_panel, cli_budget, cli_bridge, cli_drift, cli_audit, cli_compare, cli_score;
 extern const cli_command cli_readings, cli_change, cli_plan, cli_take, cli_demo, cli_help,
     cli_manual, cli_completion;
 

@@ -102,6 +102,11 @@ typedef struct cli_compare_request {
   bool equal_sd, shared_spots, smaller_is_better;
 } cli_compare_request;
 
+typedef struct cli_score_request {
+  const char *name, *looks;
+  size_t trials;
+} cli_score_request;
+
 typedef struct cli_request {
   /* everywhere */
   bool help, version, json, csv, plain;
@@ -115,6 +120,7 @@ typedef struct cli_request {
   cli_bridge_request bridge;
   cli_drift_request drift;
   cli_audit_request audit;
+  cli_score_request score;
   cli_compare_request compare;
   /* readings */
   bool brief;

@@ -30,6 +30,8 @@ typedef enum scwi_named {
   SCWI_NAMED_SE,
   SCWI_NAMED_STEP,
   SCWI_NAMED_POINTS,
+  SCWI_NAMED_OK_AT,    /* passes after which a coat was still fine */
+  SCWI_NAMED_GONE_BY,  /* and after which it was not */
   SCWI_NAMED_READING,  /* one of several of its side: "before 3" */
   /* scatters that are no SD or SE, or do not say which of them they are */
   SCWI_NAMED_UNSAID,

@@ -177,6 +177,39 @@ scw_status scw_report_compare(scw_context *context,
   }
 }
 
+/* The tables of readings, then that of looks. */
+typedef struct score_inputs {
+  const scw_score_table *tables;
+  size_t n;
+  const scw_table *looks;
+} score_inputs;
+
+static const scw_input *input_of_score(const void *source, size_t index) {
+  const score_inputs *from = source;
+  return scw_table_input(
+      index < from->n ? from->tables[index].table : from->looks, 0);
+}
+
+scw_status scw_report_score(scw_context *context,
+                            const scw_score_result *result,
+                            const scw_score_table *tables, size_t n_tables,
+                            const scw_table *looks, scw_report_options options,
+                            scw_sink sink) {
+  const score_inputs from = {tables, n_tables, looks};
+  const scwi_inputs inputs = {n_tables + (looks ? 1 : 0), input_of_score,
+                              &from};
+  switch (options.format) {
+    case SCW_TEXT:
+      return scwi_text_score(context, result, &inputs, options, sink);
+    case SCW_JSON:
+      return scwi_json_score(context, result, &inputs, sink);
+    case SCW_CSV:
+      return scwi_csv_score(context, result, sink);
+    default:
+      return unknown_format(context);
+  }
+}
+
 /* The archive, then the files of raw readings. */
 typedef struct audit_inputs {
   const scw_input *archive;

@@ -79,6 +79,14 @@ scw_status scwi_json_compare(scw_context *context,
 scw_status scwi_csv_compare(scw_context *context,
                             const scw_compare_result *result, scw_sink sink);
 
+scw_status scwi_text_score(scw_context *context, const scw_score_result *result,
+                           const scwi_inputs *inputs,
+                           scw_report_options options, scw_sink sink);
+scw_status scwi_json_score(scw_context *context, const scw_score_result *result,
+                           const scwi_inputs *inputs, scw_sink sink);
+scw_status scwi_csv_score(scw_context *context, const scw_score_result *result,
+                          scw_sink sink);
+
 scw_status scwi_text_audit(scw_context *context, const scw_audit *audit,
                            const scwi_inputs *inputs, bool all,
                            scw_report_options options, scw_sink sink);

@@ -27,7 +27,7 @@ HEADER_OF = {
     "bench": "bench",
     "summary": "methods", "comparison": "methods", "planning": "methods",
     "place": "methods", "components": "methods", "pooling": "methods",
-    "budget": "methods", "monte_carlo": "methods", "gloss": "methods", "rules": "methods", "bench_budget": "questions", "audit": "questions", "compare": "questions",
+    "budget": "methods", "monte_carlo": "methods", "gloss": "methods", "rules": "methods", "bench_budget": "questions", "audit": "questions", "compare": "questions", "score": "questions",
     "readings": "questions", "change": "questions", "plan": "questions",
     "given": "questions", "layout": "questions", "panel": "questions",
     "drift": "questions", "bridge": "questions",
