@@ -41,5 +41,10 @@ scw_status job_plan_spots(scw_context *context, job_output *out);
 scw_status job_layout(scw_context *context, job_output *out);
 scw_status job_bridge(scw_context *context, job_output *out);
 scw_status job_drift(scw_context *context, job_output *out);
+scw_status job_compare(scw_context *context, job_output *out);
+scw_status job_score(scw_context *context, job_output *out);
+scw_status job_audit(scw_context *context, job_output *out);
+scw_status job_audit_raw(scw_context *context, job_output *out);
+scw_status job_audit_against(scw_context *context, job_output *out);
 
 #endif
