@@ -69,6 +69,7 @@ typedef struct scw_product_comparison {
 
 /* The best looks better than it is. */
 typedef struct scw_compare_best {
+  size_t of;               /* products it is the best of; the control is none */
   size_t product, second;  /* meaningful where over_second is there */
   scw_figure over_second, over_rest; /* its lead as found */
   scw_figure luck_second, luck_rest; /* expected, were all products alike */

@@ -30,9 +30,11 @@ static scw_status background(scw_context *context, const scwi_compare_run *run,
   bool whole = true;
   for (size_t i = 0; i < run->n; i++) {
     groups[i] = run->contender[i].moments;
-    /* changes of two sides are no single sample of which F could be made */
-    whole = whole && (run->contender[i].plan.paired ||
-                      out->compared == SCW_COMPARED_MEANS);
+    /* changes of two sides are no single sample of which F could be made, and
+     * shared spots make the samples of a kind */
+    whole = whole && !run->options.shared_spots &&
+            (run->contender[i].plan.paired ||
+             out->compared == SCW_COMPARED_MEANS);
   }
   scw_figure none = scwi_missing(SCW_NOT_COMPUTED);
   out->one_way = out->welch_one_way = (scw_f_test){none, none, none, none};
@@ -60,7 +62,7 @@ static scw_status best(scw_context *context, const scwi_compare_run *run,
     const scwi_entry *entry = &run->contender[i].entry;
     double x = sign * entry->estimate;
     if (i == out->control || entry->state != SCW_PRESENT) continue;
-    u[n++] = entry->u.u;
+    u[n++] = run->options.shared_spots ? run->block_u : entry->u.u;
     rest += x;
     if (b->product == run->n ||
         x > sign * run->contender[b->product].entry.estimate) {
@@ -79,6 +81,7 @@ static scw_status best(scw_context *context, const scwi_compare_run *run,
     b->over_rest = scwi_figure(first - (rest - first) / ((double)n - 1));
     b->luck_second = luck.over_second;
     b->luck_rest = luck.over_rest;
+    b->of = n;
   }
   free(u);
   return SCW_OK;
@@ -107,7 +110,7 @@ static scw_status work(scw_context *context, scwi_compare_run *run,
   if (!status) status = best(context, run, out);
   out->step = run->step;
   out->untreated = run->untreated;
-  if (!status) status = scwi_compare_sentence(context, run, out);
+  if (!status) status = scwi_compare_sentence(context, out);
   return status ? status : scwi_compare_notes(context, run, out);
 }
 

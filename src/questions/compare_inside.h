@@ -17,6 +17,8 @@ typedef struct scwi_contender {
   size_t n_before, n_after;
   scwi_values values;   /* by spot: differences, or means; for shared spots */
   scw_estimate own;
+  size_t panels;        /* behind it; 2 or more: panels are the unit */
+  int32_t panel;        /* of its first reading; SCW_NO_LABEL: not said */
 } scwi_contender;
 
 typedef struct scwi_compare_run {
@@ -33,8 +35,15 @@ typedef struct scwi_compare_run {
   size_t *place;         /* of each contender in `products` */
   size_t n;
   scw_estimate untreated;
+  double block_u;        /* shared spots: of one product's figure, what the
+                            spots' own level leaves; 0 otherwise */
   scwi_notes notes;
 } scwi_compare_run;
+
+/* compare_contender.c: one product; notes go to the run's. */
+scw_status scwi_contender_of(scw_context *context, scwi_compare_run *run,
+                             const scwi_product *product, bool changes,
+                             scwi_contender *out);
 
 /* compare_products.c: products with their figures; `out` gets their labels. */
 scw_status scwi_compare_products(scw_context *context, scwi_compare_run *run,
@@ -47,7 +56,6 @@ scw_status scwi_compare_pairs(scw_context *context, scwi_compare_run *run,
 
 /* compare_words.c, compare_notes.c */
 scw_status scwi_compare_sentence(scw_context *context,
-                                 const scwi_compare_run *run,
                                  scw_compare_result *out);
 scw_status scwi_compare_notes(scw_context *context, scwi_compare_run *run,
                               const scw_compare_result *out);

@@ -9,11 +9,12 @@ static scw_status note_family(scw_context *context, scwi_compare_run *run,
                               const scw_compare_result *out) {
   scwi_text text = {0};
   if (out->n_comparisons < 2) return SCW_OK;
-  scwi_text_format(&text, "%zu comparisons are judged together, by %s: all "
-                          "intervals hold at once with ",
+  scwi_text_format(&text, "%zu comparisons are judged together; method: %s. "
+                          "Their intervals all hold at once with ",
                    out->n_comparisons, scw_adjustment_text(out->method));
   scwi_say_percent(&text, run->settings.level);
-  scwi_text_add(&text, ".");
+  scwi_text_add(&text, ", and their p is adjusted; the interval beside a "
+                       "product is its own.");
   return scwi_note_take(context, &run->notes, "family", &text);
 }
 
@@ -21,6 +22,7 @@ static size_t smallest_group(const scwi_compare_run *run) {
   size_t least = 0;
   for (size_t i = 0; i < run->n; i++) {
     const scwi_contender *one = &run->contender[i];
+    if (one->entry.state != SCW_PRESENT) continue; /* not of the family */
     size_t n = one->n_before && one->n_before < one->n_after ? one->n_before
                                                              : one->n_after;
     if (!least || n < least) least = n;
@@ -34,7 +36,8 @@ static scw_status note_small(scw_context *context, scwi_compare_run *run,
   bool exact = out->method == SCW_ADJUST_DUNNETT ||
                out->method == SCW_ADJUST_TUKEY ||
                out->method == SCW_ADJUST_HOLM;
-  if (least >= 5 || exact) return SCW_OK;
+  if (least == 0 || least >= 5 || exact || out->n_comparisons < 2)
+    return SCW_OK;
   return scwi_note(context, &run->notes, "few_per_group",
                    "The smallest group holds %zu: with fewer than 5 the "
                    "adjusted intervals are approximate.",
@@ -46,10 +49,9 @@ static scw_status note_luck(scw_context *context, scwi_compare_run *run,
   const scw_compare_best *b = &out->best;
   scwi_text text = {0};
   if (!scwi_present(b->luck_second)) return SCW_OK;
-  size_t k = run->n - (out->control < run->n);
   scwi_text_format(&text, "The best of %zu looks better than it is: %s leads "
                           "the next by ",
-                   k, out->product[b->product].label);
+                   b->of, out->product[b->product].label);
   scwi_say_value(&text, b->over_second.value, b->luck_second.value, run->unit);
   scwi_text_add(&text, ", and were all of them alike, the best would lead by ");
   scwi_say_digits(&text, b->luck_second.value, 2, run->unit);
@@ -79,16 +81,48 @@ static scw_status note_untreated(scw_context *context, scwi_compare_run *run) {
   return scwi_note_take(context, &run->notes, "untreated", &text);
 }
 
+/* On fewest panels: of one product. */
+static size_t fewest_panels(const scwi_compare_run *run) {
+  size_t least = run->contender[0].panels;
+  for (size_t i = 1; i < run->n; i++)
+    if (run->contender[i].panels < least) least = run->contender[i].panels;
+  return least;
+}
+
 static scw_status note_panel(scw_context *context, scwi_compare_run *run) {
+  size_t panels = fewest_panels(run);
+  if (run->options.shared_spots && panels > 1)
+    return scwi_note(context, &run->notes, "shared_panels",
+                     "All products were read on the same panels, as you said; "
+                     "each panel counts once, and differences are made panel "
+                     "by panel.");
   if (run->options.shared_spots)
     return scwi_note(context, &run->notes, "shared_spots",
                      "All products were read at the same spots of one panel, "
                      "as you said; differences are made spot by spot and are "
                      "of that panel.");
+  if (panels > 1)
+    return scwi_note(context, &run->notes, "panel_means",
+                     "Each panel counts once, by the mean of its spots.");
   return scwi_note(context, &run->notes, "one_panel_each",
-                   "Where each product was on one panel, a difference between "
-                   "products is one between these panels and applications as "
-                   "well; several panels for each would tell them apart.");
+                   "One panel for each product, or panels not named: what is "
+                   "shown is a difference between these panels and these "
+                   "applications. Several panels for each product would tell "
+                   "product from panel.");
+}
+
+/* Those that stand aside, each with its reason. */
+static scw_status note_unjudged(scw_context *context, scwi_compare_run *run,
+                                const scw_compare_result *out) {
+  scw_status status = SCW_OK;
+  for (size_t i = 0; i < run->n && !status; i++) {
+    scw_presence why = run->contender[i].entry.state;
+    if (why == SCW_PRESENT) continue;
+    status = scwi_note(context, &run->notes, "not_judged",
+                       "%s cannot be judged: %s.", out->product[i].label,
+                       scw_presence_text(why));
+  }
+  return status;
 }
 
 scw_status scwi_compare_notes(scw_context *context, scwi_compare_run *run,
@@ -99,6 +133,7 @@ scw_status scwi_compare_notes(scw_context *context, scwi_compare_run *run,
   if (!status) status = note_equal_sd(context, run);
   if (!status) status = note_untreated(context, run);
   if (!status) status = note_panel(context, run);
+  if (!status) status = note_unjudged(context, run, out);
   if (!status && run->friction)
     status = scwi_friction_caution(context, &run->notes);
   return status;

@@ -25,19 +25,35 @@ static size_t spot_place(const scwi_values *values, int32_t label) {
   return i;
 }
 
+/* Spots are shared on one panel; where panels are the unit they take the place
+ * of spots. */
+static scw_status check_shared(scw_context *context,
+                               const scwi_compare_run *run) {
+  const scwi_contender *first = &run->contender[0];
+  for (size_t i = 0; i < run->n; i++) {
+    const scwi_contender *one = &run->contender[i];
+    if (one->values.n == 0 || !one->values.by_spot)
+      return scwi_fail_at(context, SCW_BAD_INPUT, run->facts.name, 0, 0,
+                          "shared spots need a spot column, and every spot "
+                          "read for every product (before and after, where "
+                          "there are both)");
+    if (one->panels < 2 && one->panel != first->panel)
+      return scwi_fail_at(context, SCW_BAD_INPUT, run->facts.name, 0, 0,
+                          "the products were read on different panels, so "
+                          "they share no spots; leave out --shared-spots");
+  }
+  return SCW_OK;
+}
+
 /* value[product * spots + spot] of the spots that all products have. */
 static scw_status matrix(scw_context *context, scwi_compare_run *run,
                          double **value, size_t *spots) {
   const scwi_values *first = &run->contender[0].values;
   size_t lost = 0;
   *spots = 0;
-  scw_status status = SCWI_ALLOCATE(context, run->n * (first->n + 1), value);
-  for (size_t i = 0; i < run->n && !status; i++)
-    if (run->contender[i].values.n == 0 || !run->contender[i].values.by_spot)
-      status = scwi_fail_at(context, SCW_BAD_INPUT, run->facts.name, 0, 0,
-                            "shared spots need a spot column, and every spot "
-                            "read for every product (before and after, where "
-                            "there are both)");
+  scw_status status = check_shared(context, run);
+  if (!status)
+    status = SCWI_ALLOCATE(context, run->n * (first->n + 1), value);
   if (status) return status;
   for (size_t s = 0; s < first->n; s++) {
     bool everywhere = true;
@@ -65,6 +81,30 @@ static scw_status matrix(scw_context *context, scwi_compare_run *run,
   return status;
 }
 
+/* With the level of the spots taken out: the mean variance of the differences
+ * is twice that of one product's figure. */
+static double block_u(const scwi_adjusted *found, size_t n) {
+  double sum = 0;
+  size_t there = 0;
+  for (size_t i = 0; i < n; i++) {
+    scw_figure u = found[i].own.standard_uncertainty;
+    if (!scwi_present(u)) continue;
+    sum += u.value * u.value / 2;
+    there++;
+  }
+  return there ? sqrt(sum / (double)there) : 0;
+}
+
+/* What is compared, and planned with, is the shared spots' part. */
+static void take_shared(scwi_compare_run *run, const double *value,
+                        size_t spots) {
+  for (size_t i = 0; i < run->n; i++) {
+    const scwi_sample part = {.n = spots, .x = value + i * spots};
+    run->contender[i].entry.estimate = scwi_moments_of(&part).mean;
+    run->contender[i].n_before = run->contender[i].n_after = spots;
+  }
+}
+
 static scw_status by_blocks(scw_context *context, scwi_compare_run *run,
                             const scw_compare_result *out,
                             scwi_adjusted *found) {
@@ -77,9 +117,12 @@ static scw_status by_blocks(scw_context *context, scwi_compare_run *run,
     status = scwi_blocks_compare(context, &blocks, out->control,
                                  run->options.equal_sd, run->settings.level,
                                  found);
+  if (!status) {
+    size_t n = run->n > family(out) ? run->n : family(out);
+    run->block_u = block_u(found, n);
+    take_shared(run, value, spots);
+  }
   free(value);
-  for (size_t i = 0; i < run->n; i++) /* for planning */
-    run->contender[i].n_before = run->contender[i].n_after = spots;
   return status;
 }
 
@@ -138,8 +181,9 @@ static scw_status settle(scw_context *context, const scwi_compare_run *run,
   scw_figure margin = run->options.margin > 0
                           ? scwi_figure(run->options.margin)
                           : scwi_missing(SCW_NO_MARGIN);
+  double shown = sqrt(one->entry.sides); /* displayed values in a figure */
   scwi_comparison plan = {.sd_before = plan_sd(other), .sd_after = plan_sd(one),
-                          .step = run->step.size};
+                          .step = run->step.size * shown};
   to->settle = (scw_settle){.total = scwi_missing(SCW_SETTLED),
                             .more = scwi_missing(SCW_SETTLED),
                             .chance = run->settings.power};

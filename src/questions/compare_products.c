@@ -4,14 +4,11 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "arm_forms.h"
 #include "compare_inside.h"
 #include "control.h"
 #include "figure.h"
 #include "friction.h"
-#include "intervals.h"
 #include "memory.h"
-#include "two_sample.h"
 
 /* Does any product say what it was before? */
 static bool any_before(const scw_table *table) {
@@ -37,100 +34,7 @@ static scw_status prepare(scw_context *context, scwi_compare_run *run) {
   return status;
 }
 
-/* Changes: pairs by spot, or two sides; with the SD as if equal SDs were taken
- * for granted. */
-static void entry_of_change(const scwi_arm_estimate *found, scw_step step,
-                            scwi_contender *out) {
-  const scwi_comparison *c = &found->comparison;
-  const scw_estimate *change = &found->change;
-  double nb = (double)found->n_before, na = (double)found->n_after;
-  out->entry = (scwi_entry){.estimate = change->estimate.value,
-                            .state = change->interval.state,
-                            .step = step.size,
-                            .sides = 2};
-  if (scwi_present(change->standard_uncertainty))
-    out->entry.u = (scwi_uncertainty){
-        change->standard_uncertainty.value,
-        scwi_present(change->df) ? change->df.value : INFINITY};
-  if (c->paired) {
-    out->entry.sd = c->sd_before;
-    out->entry.sd_df = nb - 1;
-    out->entry.weight = 1 / nb;
-  } else if (nb + na > 2) {
-    double b = c->sd_before, a = c->sd_after;
-    out->entry.sd_df = nb + na - 2;
-    out->entry.sd =
-        hypot(b * sqrt((nb - 1) / (nb + na - 2)), a * sqrt((na - 1) / (nb + na - 2)));
-    out->entry.weight = 1 / nb + 1 / na;
-  }
-  out->moments = (scwi_moments){c->paired ? found->n_before
-                                          : found->n_before + found->n_after - 1,
-                                change->estimate.value, out->entry.sd};
-}
-
-static scw_status take_change(scw_context *context, const scwi_compare_run *run,
-                              const scwi_product *product,
-                              scwi_contender *out) {
-  scwi_arm_forms forms = {0};
-  scwi_arm_estimate found;
-  scw_status status =
-      scwi_arm_forms_of(context, run->table, &run->facts, product,
-                        run->divisor, false, &forms);
-  const scwi_arm *arm = &forms.first;
-  if (!status)
-    status = scwi_arm_estimate_of(context, arm, run->step, run->settings.level,
-                                  &found);
-  if (!status && arm->one_spot)
-    found.change = scwi_bare_estimate(found.change.estimate.value, SCW_ONE_SPOT,
-                                      run->settings.level);
-  if (!status && arm->paired)
-    status = scwi_arm_differences(context, arm, &out->values);
-  if (!status) {
-    entry_of_change(&found, run->step, out);
-    out->own = found.change;
-    out->plan = found.comparison;
-    out->n_before = found.n_before;
-    out->n_after = found.n_after;
-  }
-  scwi_arm_forms_free(&forms);
-  return status;
-}
-
-static scw_status take_mean(scw_context *context, const scwi_compare_run *run,
-                            const scwi_product *product, scwi_contender *out) {
-  double level = run->settings.level;
-  scwi_uncertainty u = {0, 0};
-  scw_status status =
-      scwi_values_of(context, run->table, &run->facts.decimals, product->after,
-                     product->n_after, run->divisor, &out->values);
-  if (status) return status;
-  if (out->values.n == 0) {
-    out->own = scwi_bare_estimate(NAN, SCW_TOO_FEW, level);
-    out->entry.state = SCW_TOO_FEW;
-    return SCW_OK;
-  }
-  scwi_sample sample = scwi_values_sample(&out->values, run->step);
-  scwi_moments m = out->moments = scwi_moments_of(&sample);
-  scw_presence state = scwi_uncertainty_of_mean(m, run->step, &u);
-  if (state == SCW_PRESENT && out->values.by_spot && m.n == 1)
-    state = SCW_ONE_SPOT;
-  out->own = scwi_bare_estimate(m.mean, state, level);
-  if (state == SCW_PRESENT)
-    status = scwi_estimate(context, m.mean, u, level, &out->own);
-  out->own.p = scwi_missing(SCW_NOT_COMPUTED); /* of a mean against zero */
-  out->n_after = m.n;
-  out->plan = (scwi_comparison){.sd_before = m.sd, .sd_after = m.sd,
-                                .step = run->step.size, .level = level};
-  out->entry = (scwi_entry){.estimate = m.mean, .u = u, .state = state,
-                            .sd = m.sd, .sd_df = (double)m.n - 1,
-                            .weight = 1 / (double)m.n,
-                            .step = run->step.size, .sides = 1};
-  return status;
-}
-
-static bool is_complete(const scwi_compare_run *run, bool changes,
-                        const scwi_product *product) {
-  (void)run;
+static bool is_complete(const scwi_product *product, bool changes) {
   return product->n_after && (product->n_before || !changes);
 }
 
@@ -140,7 +44,7 @@ static scw_status choose(scw_context *context, scwi_compare_run *run,
   scw_status status = SCWI_ALLOCATE(context, run->products.n, &run->place);
   for (size_t i = 0; i < run->products.n && !status; i++) {
     const scwi_product *product = &run->products.product[i];
-    if (is_complete(run, changes, product)) {
+    if (is_complete(product, changes)) {
       run->place[run->n++] = i;
       continue;
     }
@@ -153,7 +57,8 @@ static scw_status choose(scw_context *context, scwi_compare_run *run,
     status = scwi_fail_at(
         context, SCW_BAD_INPUT, run->facts.name, 0, 0,
         "%s product to compare; give two or more, told apart by a column "
-        "product or a column for each",
+        "product or a column for each; panels are compared with "
+        "--product panel",
         run->n ? "only one" : "no");
   if (!status && run->n > 100)
     status = scwi_fail_at(context, SCW_BAD_INPUT, run->facts.name, 0, 0,
@@ -173,7 +78,7 @@ static scw_status subtract_untreated(scw_context *context,
                         "the untreated panel %s must be read before and "
                         "after, like the products",
                         run->options.untreated);
-  scw_status status = take_change(context, run, product, &bare);
+  scw_status status = scwi_contender_of(context, run, product, true, &bare);
   run->untreated = bare.own;
   for (size_t i = 0; i < run->n && !status; i++) {
     scw_estimate treated = run->contender[i].own;
@@ -233,8 +138,8 @@ scw_status scwi_compare_products(scw_context *context, scwi_compare_run *run,
   if (!status) status = SCWI_ALLOCATE(context, run->n, &run->contender);
   for (size_t i = 0; i < run->n && !status; i++) {
     const scwi_product *product = &run->products.product[run->place[i]];
-    status = changes ? take_change(context, run, product, &run->contender[i])
-                     : take_mean(context, run, product, &run->contender[i]);
+    status = scwi_contender_of(context, run, product, changes,
+                               &run->contender[i]);
   }
   if (!status) status = subtract_untreated(context, run);
   out->compared = changes ? SCW_COMPARED_CHANGES : SCW_COMPARED_MEANS;

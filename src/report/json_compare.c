@@ -77,6 +77,7 @@ static scwi_json *best_of(const scw_compare_result *result) {
   scwi_json_text(to, "product", scwi_present(best->over_second)
                                     ? result->product[best->product].label
                                     : NULL);
+  scwi_json_whole(to, "of", best->of);
   scwi_json_figure(to, "over_second", best->over_second);
   scwi_json_figure(to, "over_rest", best->over_rest);
   scwi_json_figure(to, "by_luck_over_second", best->luck_second);

@@ -63,6 +63,18 @@ static void put_verdict(scwi_text *text, const scw_product_comparison *one) {
     scwi_text_format(text, "; about %zu more %s",
                      (size_t)one->settle.more.value,
                      one->settle.per_spot ? "spots each" : "each");
+  else if (one->settle.more.state == SCW_TOO_MANY)
+    scwi_text_add(text, "; more than is practical");
+  else if (one->settle.more.state == SCW_NEVER)
+    scwi_text_add(text, "; no number of readings would");
+}
+
+/* Too small for a double is small enough to say so. */
+static void put_adjusted(scwi_text *text, scw_figure p) {
+  if (scwi_present(p))
+    scwi_put_p(text, p.value);
+  else if (p.state == SCW_OUT_OF_RANGE)
+    scwi_put_p(text, 0);
 }
 
 static void comparisons(scwi_sheet *sheet, const scw_compare_result *result) {
@@ -72,7 +84,7 @@ static void comparisons(scwi_sheet *sheet, const scw_compare_result *result) {
       {"interval", SCWI_POINT, 2, true, 0},
       {NULL, SCWI_LEFT, 1, false, 0},
       {NULL, SCWI_POINT, 1, false, 0},
-      {"p", SCWI_LEFT, 2, false, 0},
+      {"p", SCWI_LEFT, 2, false, 0}, /* adjusted; so is the interval */
       {NULL, SCWI_LEFT, 2, false, 0}};
   scwi_grid grid = {.columns = columns,
                     .n_columns = sizeof columns / sizeof *columns};
@@ -92,8 +104,7 @@ static void comparisons(scwi_sheet *sheet, const scw_compare_result *result) {
     else
       scwi_grid_blanks(&grid, 3);
     scwi_text_clear(&text);
-    if (scwi_present(one->p_adjusted))
-      scwi_put_p(&text, one->p_adjusted.value);
+    put_adjusted(&text, one->p_adjusted);
     scwi_grid_cell(&grid, text.data);
     scwi_text_clear(&text);
     put_verdict(&text, one);
