@@ -32,10 +32,32 @@ static const cli_option own_options[] = {
                "without what would settle a claim"),
 };
 
+static const cli_option archive_options[] = {
+    CLI_OPTION("before", "V", "numbered columns", cli_store_text,
+               table.before_label,
+               "headers of the columns with readings before, such as 'b*'"),
+    CLI_OPTION("after", "V", "numbered columns", cli_store_text,
+               table.after_label, "the same for the readings after"),
+    CLI_OPTION("step", "Q", "the step column; of readings: inferred",
+               cli_store_step, step,
+               "smallest step of the display, for claims that name none"),
+    CLI_OPTION("unit", "U", "from the headers", cli_store_text, table.unit,
+               "unit of the means and readings"),
+    CLI_OPTION("separator", "S", "found", cli_store_separator, table.separator,
+               "what parts the columns: comma, semicolon, tab or space"),
+    CLI_OPTION("decimal-mark", "M", "found", cli_store_decimal_mark,
+               table.decimal_mark, "what marks the decimals: point or comma"),
+};
+
+static const cli_group archive_group = {
+    "Reading the archive",
+    "Columns are known by their headers; the manual lists the words.",
+    archive_options, CLI_COUNT(archive_options)};
+
 static const cli_group own_group = {"Audit", NULL, own_options,
                                     CLI_COUNT(own_options)};
-static const cli_group *const groups[] = {&own_group, &cli_scatter_options,
-                                          &cli_file_options,
+static const cli_group *const groups[] = {&own_group, &archive_group,
+                                          &cli_scatter_options,
                                           &cli_everywhere_options, NULL};
 
 static cli_exit check(const cli_run *run) {

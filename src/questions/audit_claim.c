@@ -48,14 +48,22 @@ static scw_status take_faults(scw_context *context, uint32_t faults,
   return status;
 }
 
-static void take_texts(const scwi_facts *facts, scw_claim *out) {
+/* The row's unit, else that of the headings. */
+static const char *unit_of(const scw_audit *audit, const scwi_facts *facts) {
+  const scw_input *input = scw_audit_input(audit);
+  const char *own = facts->text[SCWI_OF_UNIT];
+  return *own || !input ? own : input->unit;
+}
+
+static void take_texts(const scw_audit *audit, const scwi_facts *facts,
+                       scw_claim *out) {
   out->product = facts->text[SCWI_OF_PRODUCT];
   out->category = facts->text[SCWI_OF_CATEGORY];
   out->date = facts->text[SCWI_OF_DATE];
   out->rule = facts->rule ? facts->rule->name : facts->text[SCWI_OF_RULE];
   out->method = facts->text[SCWI_OF_METHOD];
   out->geometry = facts->text[SCWI_OF_GEOMETRY];
-  out->unit = facts->text[SCWI_OF_UNIT];
+  out->unit = unit_of(audit, facts);
   for (int side = 0; side < 2; side++) {
     out->panel[side] = facts->text[SCWI_OF_PANEL + side];
     out->meter[side] = facts->text[SCWI_OF_METER + side];
@@ -227,7 +235,7 @@ scw_status scw_audit_claim(scw_context *context, const scw_audit *audit,
   out->design = judged.design;
   out->change.estimate = judged.change;
   out->verdict = scwi_claim_verdict_of(audit, &judged, faults, kept->q);
-  take_texts(facts, out);
+  take_texts(audit, facts, out);
   take_stated(&record, facts, &out->stated);
   recompute(&record, facts, &out->recomputed);
   scw_status status = name(context, &record, out);

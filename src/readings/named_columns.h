@@ -38,7 +38,8 @@ typedef struct scwi_named_ask {
   unsigned required;   /* of those that must be there */
   bool sided;          /* columns may be of one side: "before mean" */
   bool open;           /* units, quantities and geometries may differ between
-                          columns: every row stands for itself */
+                          columns: every row stands for itself. The
+                          account has the unit of the first mean */
   scwi_take_row check; /* told where the headings are, before the first row;
                           or null */
   scwi_take_row take;

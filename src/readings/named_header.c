@@ -264,6 +264,7 @@ scw_status scwi_named_header_read(scw_context *context,
   if (!status) status = check_twice(&c);
   if (!status) status = check_scatter(&c);
   if (!status) status = check_required(&c, page->row[out->row].line);
+  if (ask->open) unit = unit_of(&c); /* where columns and rows say no other */
   if (!status && !ask->open) status = check_units(&c, &unit);
   if (!status && !ask->open) status = check_said(&c, &found);
   return status ? status : tell(&c, options, unit, found, account);
