@@ -96,7 +96,7 @@ const cli_command cli_compare = {
         "together, and the intervals hold at once. Products that are not shown "
         "to differ are listed as tied, which does not say that they are "
         "equal: only with --margin D can that be answered.",
-    .example = "compare products.csv",
+    .example = "compare dressings.csv --control bare",
     .groups = groups,
     .run = run_compare,
 };

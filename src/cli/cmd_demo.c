@@ -49,6 +49,8 @@ static const stop stops[] = {
     {"May results of the old meter stand beside those of the new one?",
      "bridge two-meters.csv --margin 2"},
     {"Four dressings at once?", "change products.csv --margin 0.5"},
+    {"Which of them differ from each other, and from a bare panel?",
+     "compare dressings.csv --margin 0.5"},
     {"And less what the bare half did?",
      "change halves.csv --control K0 --tile 95.2 --margin 0.5"},
 };

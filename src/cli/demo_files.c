@@ -24,6 +24,8 @@ const cli_demo_file cli_demo_files[] = {
          "pulls of a 500 g block on six tracks, before and after K1"),
     DEMO(demo_products_csv, "products.csv",
          "gloss before and after four dressings, six spots each"),
+    DEMO(demo_dressings_csv, "dressings.csv",
+         "gloss before and after K1 to K4 and on a bare panel, eight spots"),
     DEMO(demo_halves_csv, "halves.csv",
          "gloss on a half with K1 and a bare half K0, with a tile"),
     DEMO(demo_two_meters_csv, "two-meters.csv",

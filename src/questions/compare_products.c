@@ -123,17 +123,27 @@ static scw_status hand_over(scw_context *context, const scwi_compare_run *run,
   return status ? status : find_control(context, run, out);
 }
 
+static scw_status sort_products(scw_context *context, scwi_compare_run *run,
+                                bool changes) {
+  const char *untreated = run->options.untreated;
+  if (untreated && !changes)
+    return scwi_fail(context, SCW_BAD_ARGUMENT,
+                     "an untreated panel was named, but the readings know no "
+                     "before; its change cannot be taken off");
+  scw_status status = scwi_products_of(context, run->table, untreated,
+                                       !changes, &run->products);
+  if (status != SCW_BAD_ARGUMENT) return status;
+  return scwi_fail_at(context, SCW_BAD_ARGUMENT, run->facts.name, 0, 0,
+                      "no product and no panel is called '%s', which was named "
+                      "as the untreated panel",
+                      untreated);
+}
+
 scw_status scwi_compare_products(scw_context *context, scwi_compare_run *run,
                                  scw_compare_result *out) {
   bool changes = any_before(run->table);
   scw_status status = prepare(context, run);
-  if (!status && run->options.untreated && !changes)
-    status = scwi_fail(context, SCW_BAD_ARGUMENT,
-                       "an untreated panel was named, but the readings know "
-                       "no before; its change cannot be taken off");
-  if (!status)
-    status = scwi_products_of(context, run->table, run->options.untreated,
-                              !changes, &run->products);
+  if (!status) status = sort_products(context, run, changes);
   if (!status) status = choose(context, run, changes);
   if (!status) status = SCWI_ALLOCATE(context, run->n, &run->contender);
   for (size_t i = 0; i < run->n && !status; i++) {

@@ -142,6 +142,31 @@ static void background(scwi_sheet *sheet, const scw_compare_result *result) {
     scwi_sheet_labelled_scratch(sheet, "all together");
 }
 
+static void settings(scwi_sheet *sheet, const scw_compare_result *result) {
+  const scw_compare_options *options = &result->options;
+  scwi_text more = {0};
+  scwi_text_add(&more, options->margin > 0 ? ", margin "
+                                           : ", no margin given");
+  if (options->margin > 0) scwi_put_short(&more, options->margin, 6);
+  if (options->control)
+    scwi_text_format(&more, ", control %s", options->control);
+  if (options->untreated)
+    scwi_text_format(&more, ", untreated %s", options->untreated);
+  if (options->shared_spots) scwi_text_add(&more, ", shared spots");
+  if (options->equal_sd) scwi_text_add(&more, ", SDs taken as equal");
+  if (options->smaller_is_better) scwi_text_add(&more, ", smaller is better");
+  if (options->has_block) {
+    scwi_text_add(&more, ", block ");
+    scwi_put_short(&more, options->block, 6);
+    if (options->block_unit)
+      scwi_text_format(&more, " %s", options->block_unit);
+  }
+  if (more.failed) sheet->text.failed = true;
+  scwi_sheet_settings(sheet, &result->settings,
+                      SCWI_SET_STAND_OUT | SCWI_SET_POWER, more.data);
+  scwi_text_free(&more);
+}
+
 scw_status scwi_text_compare(scw_context *context,
                              const scw_compare_result *result,
                              const scwi_inputs *inputs,
@@ -155,6 +180,6 @@ scw_status scwi_text_compare(scw_context *context,
   scwi_sheet_notes(&sheet, result->notes, result->n_notes);
   scwi_sheet_gap(&sheet);
   scwi_sheet_inputs(&sheet, inputs, result->step, result->unit);
-  scwi_sheet_settings(&sheet, &result->settings, SCWI_SET_POWER, NULL);
+  settings(&sheet, result);
   return scwi_sheet_send(context, &sheet, sink);
 }
