@@ -18,6 +18,24 @@ static scw_status note_family(scw_context *context, scwi_compare_run *run,
   return scwi_note_take(context, &run->notes, "family", &text);
 }
 
+/* Holm's p is sharper than the intervals that go with it. */
+static scw_status note_holm(scw_context *context, scwi_compare_run *run,
+                            const scw_compare_result *out) {
+  size_t apart = 0;
+  for (size_t i = 0; i < out->n_comparisons; i++) {
+    const scw_product_comparison *c = &out->comparison[i];
+    apart += c->interval.state == SCW_PRESENT && c->interval.low <= 0 &&
+             c->interval.high >= 0 && scwi_present(c->p_adjusted) &&
+             c->p_adjusted.value < 1 - run->settings.level;
+  }
+  if (out->method != SCW_ADJUST_HOLM || apart == 0) return SCW_OK;
+  return scwi_note(context, &run->notes, "p_and_interval_differ",
+                   "%zu %s a small p although the interval holds 0: Holm's p "
+                   "steps down from the smallest one, Bonferroni's intervals "
+                   "do not. The verdict is that of the interval.",
+                   apart, apart == 1 ? "comparison has" : "comparisons have");
+}
+
 static size_t smallest_group(const scwi_compare_run *run) {
   size_t least = 0;
   for (size_t i = 0; i < run->n; i++) {
@@ -128,6 +146,7 @@ static scw_status note_unjudged(scw_context *context, scwi_compare_run *run,
 scw_status scwi_compare_notes(scw_context *context, scwi_compare_run *run,
                               const scw_compare_result *out) {
   scw_status status = note_family(context, run, out);
+  if (!status) status = note_holm(context, run, out);
   if (!status) status = note_luck(context, run, out);
   if (!status) status = note_small(context, run, out);
   if (!status) status = note_equal_sd(context, run);

@@ -10,6 +10,8 @@
 #include "friction.h"
 #include "memory.h"
 
+enum { MOST_PRODUCTS = 100 };
+
 /* Does any product say what it was before? */
 static bool any_before(const scw_table *table) {
   const scw_reading *readings = scw_table_readings(table);
@@ -38,9 +40,37 @@ static bool is_complete(const scwi_product *product, bool changes) {
   return product->n_after && (product->n_before || !changes);
 }
 
+static const char *side_lacking(const scwi_product *product) {
+  return product->n_before ? "after" : "before";
+}
+
+/* How many can be compared; the one left out last tells why there are few. */
+static scw_status check_count(scw_context *context,
+                              const scwi_compare_run *run,
+                              const scwi_product *left_out) {
+  if (run->n > MOST_PRODUCTS)
+    return scwi_fail_at(context, SCW_BAD_INPUT, run->facts.name, 0, 0,
+                        "%zu products; up to %d can be compared at once, so "
+                        "leave some out",
+                        run->n, MOST_PRODUCTS);
+  if (run->n >= 2) return SCW_OK;
+  if (left_out)
+    return scwi_fail_at(context, SCW_BAD_INPUT, run->facts.name, 0, 0,
+                        "%s product to compare: %s has no %s readings",
+                        run->n ? "only one" : "no",
+                        scwi_product_name(run->table, left_out),
+                        side_lacking(left_out));
+  return scwi_fail_at(context, SCW_BAD_INPUT, run->facts.name, 0, 0,
+                      "%s product to compare; give two or more, told apart by "
+                      "a column product or a column for each; panels are "
+                      "compared with --product panel",
+                      run->n ? "only one" : "no");
+}
+
 /* A product with one side only is named, not dropped in silence. */
 static scw_status choose(scw_context *context, scwi_compare_run *run,
                          bool changes) {
+  const scwi_product *left_out = NULL;
   scw_status status = SCWI_ALLOCATE(context, run->products.n, &run->place);
   for (size_t i = 0; i < run->products.n && !status; i++) {
     const scwi_product *product = &run->products.product[i];
@@ -48,24 +78,13 @@ static scw_status choose(scw_context *context, scwi_compare_run *run,
       run->place[run->n++] = i;
       continue;
     }
+    left_out = product;
     status = scwi_note(context, &run->notes, "one_side_only",
                        "%s has no %s readings and takes no part.",
                        scwi_product_name(run->table, product),
-                       product->n_before ? "after" : "before");
+                       side_lacking(product));
   }
-  if (!status && run->n < 2)
-    status = scwi_fail_at(
-        context, SCW_BAD_INPUT, run->facts.name, 0, 0,
-        "%s product to compare; give two or more, told apart by a column "
-        "product or a column for each; panels are compared with "
-        "--product panel",
-        run->n ? "only one" : "no");
-  if (!status && run->n > 100)
-    status = scwi_fail_at(context, SCW_BAD_INPUT, run->facts.name, 0, 0,
-                          "%zu products; up to 100 can be compared at once, "
-                          "so leave some out",
-                          run->n);
-  return status;
+  return status ? status : check_count(context, run, left_out);
 }
 
 static scw_status subtract_untreated(scw_context *context,
@@ -144,6 +163,11 @@ scw_status scwi_compare_products(scw_context *context, scwi_compare_run *run,
   bool changes = any_before(run->table);
   scw_status status = prepare(context, run);
   if (!status) status = sort_products(context, run, changes);
+  if (!status && run->products.aside)
+    status = scwi_note(context, &run->notes, "neither_side",
+                       "%zu readings are neither before nor after and take no "
+                       "part.",
+                       run->products.aside);
   if (!status) status = choose(context, run, changes);
   if (!status) status = SCWI_ALLOCATE(context, run->n, &run->contender);
   for (size_t i = 0; i < run->n && !status; i++) {
