@@ -120,6 +120,31 @@ scwi_decimal_result scwi_decimal_read(const char *text, size_t length,
   return SCWI_DECIMAL_OK;
 }
 
+bool scwi_decimal_plain(const char *text, size_t length, char mark,
+                        scwi_decimal *out) {
+  bool negative = length > 0 && text[0] == '-';
+  size_t first = negative, digits = 0;
+  const char *point = NULL;
+  int64_t mantissa = 0;
+  if (length - first > 15 || length == first) return false;
+  for (size_t i = first; i < length; i++) {
+    unsigned digit = (unsigned)(unsigned char)text[i] - '0';
+    if (digit < 10)
+      mantissa = mantissa * 10 + digit;
+    else if (text[i] == mark && !point && i > first && i + 1 < length)
+      point = text + i;
+    else
+      return false;
+  }
+  if (point) digits = (size_t)(text + length - point) - 1;
+  double size = (double)mantissa / exact_powers[digits];
+  *out = (scwi_decimal){.value = negative ? -size : size,
+                        .mantissa = negative ? -mantissa : mantissa,
+                        .digits = (int16_t)digits,
+                        .exact = true};
+  return true;
+}
+
 bool scwi_decimal_ticks(const scwi_decimal *decimal, int digits,
                         int64_t *out) {
   int64_t mantissa = decimal->mantissa;

@@ -20,4 +20,9 @@ scw_status scwi_holm(scw_context *context, double *p, size_t k);
  * move together. */
 scw_status scwi_benjamini_hochberg(scw_context *context, double *p, size_t k);
 
+/* Both at once, in one go through the order: holm and q have k each, either may
+ * be null. */
+scw_status scwi_adjust_p(scw_context *context, const double *p, size_t k,
+                         double *holm, double *q);
+
 #endif

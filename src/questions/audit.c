@@ -2,6 +2,7 @@
 /* Question 5: which published scores rest on changes that sit inside the
  * noise? */
 #include <math.h>
+#include <pthread.h>
 #include <stdlib.h>
 
 #include "audit_inside.h"
@@ -25,9 +26,10 @@ static scw_status check(scw_context *context, const scw_audit_options *options,
   return SCW_OK;
 }
 
-/* p of every claim of the family, NaN of the others. */
-static void fill_p(const scw_audit *audit, double *p) {
-  for (size_t i = 0; i < audit->n; i++) {
+/* p of every claim of the family, NaN of the others, from `first` on. */
+static void fill_p(const scw_audit *audit, size_t first, size_t end,
+                   double *p) {
+  for (size_t i = first; i < end; i++) {
     const scwi_facts *facts = scwi_facts_of(audit, i);
     scwi_record record;
     scwi_judged judged;
@@ -39,7 +41,39 @@ static void fill_p(const scw_audit *audit, double *p) {
   }
 }
 
-/* The family are the claims with a p; the others are put last and left out. */
+/* The same in several threads, each with a stretch of its own. */
+typedef struct stretch {
+  const scw_audit *audit;
+  size_t first, end;
+  double *p;
+} stretch;
+
+static void *work_at(void *user) {
+  const stretch *s = user;
+  fill_p(s->audit, s->first, s->end, s->p);
+  return NULL;
+}
+
+static void fill_all(const scw_context *context, const scw_audit *audit,
+                     double *p) {
+  enum { MOST = 64, WORTH_IT = 2000 };
+  pthread_t thread[MOST];
+  stretch part[MOST];
+  size_t threads = audit->n < WORTH_IT ? 1 : context->threads, started = 0;
+  if (threads > MOST) threads = MOST;
+  for (size_t i = 0; i < threads; i++)
+    part[i] = (stretch){audit, audit->n * i / threads,
+                        audit->n * (i + 1) / threads, p};
+  while (started + 1 < threads &&
+         pthread_create(&thread[started], NULL, work_at, &part[started + 1]) ==
+             0)
+    started++;
+  for (size_t i = 0; i < threads; i++) /* those without a thread as well */
+    if (i == 0 || i > started) work_at(&part[i]);
+  for (size_t i = 0; i < started; i++) pthread_join(thread[i], NULL);
+}
+
+/* The family are the claims with a p. */
 static size_t gather(const double *p, size_t n, double *family) {
   size_t k = 0;
   for (size_t i = 0; i < n; i++)
@@ -48,26 +82,34 @@ static size_t gather(const double *p, size_t n, double *family) {
 }
 
 static scw_status adjust(scw_context *context, scw_audit *audit) {
-  double *p = NULL, *family = NULL;
+  double *p = NULL, *holm = NULL, *q = NULL;
   scw_status status = SCWI_ALLOCATE(context, audit->n, &p);
-  if (!status) status = SCWI_ALLOCATE(context, audit->n, &family);
-  if (!status) fill_p(audit, p);
-  size_t k = status ? 0 : gather(p, audit->n, family), at = 0;
-  if (!status) status = scwi_benjamini_hochberg(context, family, k);
-  for (size_t i = 0; i < audit->n && !status; i++)
-    if (!isnan(p[i])) audit->kept[i].q = family[at++];
-  if (!status) k = gather(p, audit->n, family);
-  if (!status) status = scwi_holm(context, family, k);
-  at = 0;
+  if (!status) status = SCWI_ALLOCATE(context, audit->n, &holm);
+  if (!status) status = SCWI_ALLOCATE(context, audit->n, &q);
+  if (!status) fill_all(context, audit, p);
   for (size_t i = 0; i < audit->n && !status; i++) {
-    if (isnan(p[i])) continue;
-    audit->kept[i].holm = family[at++];
+    audit->kept[i].q = p[i]; /* until it is adjusted */
     audit->summary.alone += p[i] < 1 - audit->settings.level;
+  }
+  size_t k = status ? 0 : gather(p, audit->n, p), at = 0;
+  if (!status) status = scwi_adjust_p(context, p, k, holm, q);
+  for (size_t i = 0; i < audit->n && !status; i++) {
+    if (isnan(audit->kept[i].q)) continue;
+    audit->kept[i].q = q[at];
+    audit->kept[i].holm = holm[at++];
   }
   audit->summary.judged = k;
   free(p);
-  free(family);
+  free(holm);
+  free(q);
   return status;
+}
+
+/* Nothing stated cannot be wrong. */
+static bool states_nothing(const scwi_record *r) {
+  return !r->mean[0].has && !r->mean[1].has && !r->scatter[0].has &&
+         !r->scatter[1].has && !r->change.has && !r->points.has && !r->n[0] &&
+         !r->n[1];
 }
 
 static void sum_up(scw_audit *audit) {
@@ -76,7 +118,9 @@ static void sum_up(scw_audit *audit) {
   for (size_t i = 0; i < audit->n; i++) {
     scwi_record record;
     scwi_audit_record_of(audit, i, &record);
-    s->with_faults += scwi_audit_faults(&record, scwi_facts_of(audit, i)) != 0;
+    if (!states_nothing(&record))
+      s->with_faults +=
+          scwi_audit_faults(&record, scwi_facts_of(audit, i)) != 0;
     switch (scw_audit_verdict(audit, i)) {
       case SCW_CLAIM_BEYOND: s->beyond++; break;
       case SCW_CLAIM_ONLY_IF: s->only_if++; break;
@@ -90,6 +134,9 @@ static void sum_up(scw_audit *audit) {
 }
 
 scw_claim_verdict scw_audit_verdict(const scw_audit *audit, size_t index) {
+  double q = audit->kept[index].q;
+  if (!isnan(q))
+    return q <= 1 - audit->settings.level ? SCW_CLAIM_BEYOND : SCW_CLAIM_WITHIN;
   const scwi_facts *facts = scwi_facts_of(audit, index);
   scwi_record record;
   scwi_judged judged;

@@ -59,11 +59,13 @@ static void by_means(const scw_audit *audit, const scwi_record *r,
                      const scwi_facts *facts, side before, side after,
                      scwi_judged *out) {
   bool scatter[] = {!isnan(before.sd), !isnan(after.sd)};
-  out->change = scwi_figure(scwi_decimal_difference(after.mean, before.mean));
+  bool own = r->readings[0].n && r->readings[1].n; /* means are no decimals */
+  out->change = scwi_figure(
+      own ? after.mean - before.mean
+          : scwi_decimal_difference(after.mean, before.mean));
   set_sides(out, &before, &after);
   if (scatter[0] && scatter[1]) {
-    out->design = r->readings[0].n && r->readings[1].n ? SCW_BY_READINGS
-                                                       : SCW_BY_SUMMARY;
+    out->design = own ? SCW_BY_READINGS : SCW_BY_SUMMARY;
     out->u = scwi_uncertainty_sum(
         scwi_mean_uncertainty(before.sd, before.n, before.step),
         scwi_mean_uncertainty(after.sd, after.n, after.step));

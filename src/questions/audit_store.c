@@ -13,6 +13,7 @@ typedef struct taker {
   scwi_text context, id; /* of the row; their room is kept */
   scwi_text last;        /* the context before, which the next mostly is */
   int32_t last_label;
+  bool last_bare;        /* it says nothing at all */
 } taker;
 
 /* Texts of a context are parted by this. */
@@ -52,6 +53,17 @@ static scw_status context_of(scw_context *context, const scwi_claim_row *row,
   return status ? status : scwi_text_status(context, to);
 }
 
+/* Does the row say nothing of panel, meter, date ...? */
+static bool is_bare(const scwi_claim_row *row) {
+  size_t said = row->product.length + row->category.length + row->date.length +
+                row->rule.length + row->method.length + row->geometry.length +
+                row->unit.length;
+  for (int side = 0; side < 2; side++)
+    said += row->panel[side].length + row->meter[side].length +
+            row->session[side].length + row->step[side].has;
+  return said == 0;
+}
+
 static scw_status intern(scw_context *context, taker *t, uint32_t *out) {
   if (t->last.length != t->context.length ||
       memcmp(t->last.data, t->context.data, t->context.length) != 0) {
@@ -89,12 +101,18 @@ static scw_status take_scatter(scw_context *context, const scwi_claim_row *row,
   return SCW_OK;
 }
 
+/* 10^-digits, for the digits that readings have. */
+static double tick_of(int digits) {
+  static const double ticks[] = {1, 0.1, 0.01, 0.001, 1e-4, 1e-5, 1e-6};
+  return digits >= 0 && digits < 7 ? ticks[digits] : pow(10, -digits);
+}
+
 static void take_readings(const scwi_claim_row *row, scwi_record *out) {
   for (int side = 0; side < 2; side++) {
     const scwi_claim_readings *r = &row->readings[side];
     if (!r->n) continue;
     scwi_moments m = scwi_moments_of_sums(r->n, r->sum, r->spread,
-                                          pow(10, -r->digits));
+                                          tick_of(r->digits));
     out->readings[side] = (scwi_record_side){m.n, m.mean, m.sd};
   }
 }
@@ -134,7 +152,10 @@ static scw_status take_row(void *user, scw_context *context,
   record.id = t->id.data;
   status = take_scatter(context, row, &record);
   take_readings(row, &record);
-  if (!status) status = context_of(context, row, &t->context);
+  bool bare = is_bare(row);
+  if (!status && !(bare && t->last_bare))
+    status = context_of(context, row, &t->context);
+  t->last_bare = bare;
   return status ? status : keep(context, t, row->line, &record);
 }
 

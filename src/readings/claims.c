@@ -98,7 +98,10 @@ static bool in_ticks(const scwi_decimal *x, size_t n,
   for (size_t i = 1; i < n; i++)
     digits = x[i].digits > digits ? x[i].digits : digits;
   for (size_t i = 0; i < n; i++) {
-    if (!scwi_decimal_ticks(&x[i], digits, &tick)) return false;
+    tick = x[i].mantissa;
+    if ((x[i].digits != digits || !x[i].exact) &&
+        !scwi_decimal_ticks(&x[i], digits, &tick))
+      return false;
     scwi_tick_sums_add(&sums, tick);
   }
   *out = (scwi_claim_readings){n, digits, (double)sums.sum,
@@ -125,6 +128,18 @@ static void take_scale(taker *t, const scwi_decimal *reading) {
   scwi_tick_scale_take(t->scale, reading);
 }
 
+/* Can these readings add nothing to what is known of all of them? */
+static bool nothing_new(const scwi_tick_scale *scale, const scwi_decimal *x,
+                        size_t n) {
+  if (!scale->settled || scale->largest > INT64_MAX) return false;
+  int64_t largest = (int64_t)scale->largest;
+  for (size_t i = 0; i < n; i++)
+    if (!x[i].exact || x[i].digits != scale->digits ||
+        x[i].mantissa > largest || x[i].mantissa < -largest)
+      return false;
+  return true;
+}
+
 static void take_readings(taker *t, const scwi_named_row *row, int side,
                           scwi_claim_readings *out) {
   const scwi_decimal *x = row->reading[sides[side]];
@@ -132,6 +147,10 @@ static void take_readings(taker *t, const scwi_named_row *row, int side,
   *out = (scwi_claim_readings){0};
   if (n == 0) return;
   if (!in_ticks(x, n, out)) *out = in_doubles(x, n);
+  if (t->scaled && nothing_new(t->scale, x, n)) {
+    t->scale->n += n;
+    return;
+  }
   for (size_t i = 0; i < n; i++) take_scale(t, &x[i]);
 }
 

@@ -56,6 +56,29 @@ static void look_at_marks(named_reader *r, const scwi_row *row) {
   }
 }
 
+/* A number such as 87.4 whose marks are known already, as most are. */
+static bool take_plain(const named_reader *r, const scwi_cell *cell,
+                       scwi_decimal *out) {
+  bool found = scwi_decimal_plain(cell->text, cell->length, r->marks.decimal,
+                                  out);
+  return found && (out->digits > 0 ? scwi_marks_know_decimals(&r->marks)
+                                   : scwi_marks_know_wholes(&r->marks));
+}
+
+/* One of many readings of a row. */
+static scw_status take_reading(named_reader *r, const scwi_named_heading *h,
+                               const scwi_cell *cell) {
+  scwi_decimal *to = &r->reading[h->side][r->row.n_readings[h->side]];
+  scwi_place place = place_of(r, cell);
+  bool is_number = true;
+  scw_status status = SCW_OK;
+  if (!take_plain(r, cell, to))
+    status = scwi_marks_cell(r->context, &r->marks, &place,
+                             scwi_named_word(h->what), &is_number, to);
+  r->row.n_readings[h->side] += is_number;
+  return status;
+}
+
 static scw_status take_number(named_reader *r, const scwi_named_heading *h,
                               const scwi_cell *cell, scwi_named_cell *to) {
   scwi_decimal decimal;
@@ -67,8 +90,6 @@ static scw_status take_number(named_reader *r, const scwi_named_heading *h,
       scwi_named_word(h->what), &is_number, &decimal);
   to->number = decimal.value;
   to->digits = decimal.digits;
-  if (is_number && h->what == SCWI_NAMED_READING)
-    r->reading[h->side][r->row.n_readings[h->side]++] = decimal;
   return status;
 }
 
@@ -99,6 +120,7 @@ static scw_status take_cell(named_reader *r, size_t i, const scwi_cell *cell) {
       r->numbers[i] = true;
     return SCW_OK;
   }
+  if (h->what == SCWI_NAMED_READING) return take_reading(r, h, cell);
   to->line = cell->line;
   to->column = cell->column;
   if (h->what >= SCWI_NAMED_N) return take_number(r, h, cell, to);
@@ -111,18 +133,23 @@ static scw_status take_cell(named_reader *r, size_t i, const scwi_cell *cell) {
   return SCW_OK;
 }
 
+static scwi_named_cell empty_cell(size_t line, bool has) {
+  return (scwi_named_cell){
+      .has = has, .line = line, .number = NAN, .text = {"", 0}};
+}
+
+/* Columns that the file has not stay empty from the start. */
 static void clear_row(named_reader *r, const scwi_row *row) {
   r->row.line = row->line;
   for (int side = 0; side <= SCW_SIDE_AFTER; side++) {
     r->row.reading[side] = r->reading[side];
     r->row.n_readings[side] = 0;
   }
-  for (int what = 0; what < SCWI_NAMED_END; what++)
-    for (int side = 0; side <= SCW_SIDE_AFTER; side++) {
-      scwi_named_cell *cell = &r->row.cell[what][side];
-      *cell = (scwi_named_cell){
-          .has = cell->has, .line = row->line, .number = NAN, .text = {"", 0}};
-    }
+  for (size_t i = 0; i < r->header.n; i++) {
+    const scwi_named_heading *h = &r->header.heading[i];
+    if (is_read(r, h) && h->what != SCWI_NAMED_READING)
+      r->row.cell[h->what][h->side] = empty_cell(row->line, true);
+  }
 }
 
 static scw_status take_row(named_reader *r, const scwi_row *row) {
@@ -151,6 +178,9 @@ static scw_status make_room(named_reader *r) {
   scw_status status = SCWI_ALLOCATE(r->context, r->header.n, &r->numbers);
   for (int side = 0; side <= SCW_SIDE_AFTER && !status; side++)
     status = SCWI_ALLOCATE(r->context, r->header.n, &r->reading[side]);
+  for (int what = 0; what < SCWI_NAMED_END; what++)
+    for (int side = 0; side <= SCW_SIDE_AFTER; side++)
+      r->row.cell[what][side] = empty_cell(0, false);
   return status;
 }
 
