@@ -4,16 +4,24 @@
 #include "figure.h"
 #include "words.h"
 
-/* "K1, K2 and K3". */
+/* "K1, K2 and K3"; of a long list "K1, K2 ... and 91 more". */
 typedef struct name_list {
   scwi_text text;
   size_t n, left;
 } name_list;
 
+enum { MOST_SAID = 12 };
+
 static void add_name(name_list *list, const char *name) {
-  if (list->n++) scwi_text_add(&list->text, list->left == 1 ? " and " : ", ");
+  bool last = list->n + 1 == MOST_SAID && list->left > 1;
+  if (list->n++ >= MOST_SAID) return;
+  if (list->n > 1)
+    scwi_text_add(&list->text, last || list->left == 1 ? " and " : ", ");
+  if (last)
+    scwi_text_format(&list->text, "%zu more", list->left);
+  else
+    scwi_text_add(&list->text, name);
   list->left--;
-  scwi_text_add(&list->text, name);
 }
 
 static void say_names(scwi_text *text, name_list *list) {

@@ -9,6 +9,13 @@
 
 enum { MOST_ROWS = 40 };
 
+/* What the text holds becomes a cell; the text is freed. */
+static void cell_of(scwi_grid *grid, scwi_text *text) {
+  scwi_grid_cell(grid, text->data ? text->data : "");
+  if (text->failed) grid->cells.failed = true;
+  scwi_text_free(text);
+}
+
 static void products(scwi_sheet *sheet, const scw_compare_result *result) {
   static const scwi_column columns[] = {
       {"product", SCWI_LEFT, 0, false, 7}, {"n", SCWI_RIGHT, 2, false, 3},
@@ -38,9 +45,7 @@ static void products(scwi_sheet *sheet, const scw_compare_result *result) {
       scwi_text_format(&names, "%s%s", k ? ", " : "",
                        result->product[p->tied[k]].label);
     if (!p->n_tied) scwi_text_add(&names, "none");
-    scwi_grid_cell(&grid, names.data);
-    if (names.failed) grid.cells.failed = true;
-    scwi_text_free(&names);
+    cell_of(&grid, &names);
   }
   scwi_sheet_grid(sheet, &grid);
 }
@@ -97,27 +102,26 @@ static void comparisons(scwi_sheet *sheet, const scw_compare_result *result) {
     scwi_text text = {0};
     scwi_text_format(&text, "%s - %s", result->product[one->product].label,
                      result->product[one->against].label);
-    scwi_grid_cell(&grid, text.data);
+    cell_of(&grid, &text);
     scwi_grid_figure(&grid, one->alone.estimate, decimals);
     if (one->interval.state == SCW_PRESENT)
       scwi_grid_range(&grid, one->interval, decimals);
     else
       scwi_grid_blanks(&grid, 3);
-    scwi_text_clear(&text);
     put_adjusted(&text, one->p_adjusted);
-    scwi_grid_cell(&grid, text.data);
-    scwi_text_clear(&text);
+    cell_of(&grid, &text);
     put_verdict(&text, one);
-    scwi_grid_cell(&grid, text.data);
-    if (text.failed) grid.cells.failed = true;
-    scwi_text_free(&text);
+    cell_of(&grid, &text);
   }
   scwi_sheet_grid(sheet, &grid);
   if (n <= MOST_ROWS) return;
   scwi_text_format(&sheet->scratch,
                    "... and %zu more comparisons; --csv gives them all.",
                    n - MOST_ROWS);
-  scwi_sheet_hanging(sheet, "", 0, sheet->scratch.data);
+  if (sheet->scratch.failed)
+    sheet->text.failed = true;
+  else
+    scwi_sheet_hanging(sheet, "", 0, sheet->scratch.data);
   scwi_text_clear(&sheet->scratch);
 }
 
@@ -137,9 +141,10 @@ static void put_test(scwi_text *text, const char *name,
 static void background(scwi_sheet *sheet, const scw_compare_result *result) {
   put_test(&sheet->scratch, "SDs as equal", &result->one_way);
   put_test(&sheet->scratch, "SDs as found (Welch)", &result->welch_one_way);
-  if (sheet->scratch.length) scwi_sheet_gap(sheet);
-  if (sheet->scratch.length)
-    scwi_sheet_labelled_scratch(sheet, "all together");
+  if (sheet->scratch.failed) sheet->text.failed = true;
+  if (sheet->scratch.length == 0) return;
+  scwi_sheet_gap(sheet);
+  scwi_sheet_labelled_scratch(sheet, "all together");
 }
 
 static void settings(scwi_sheet *sheet, const scw_compare_result *result) {

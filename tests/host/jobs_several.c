@@ -251,17 +251,16 @@ scw_status job_audit_raw(scw_context *context, job_output *out) {
 
 /* An audit against its own JSON, which it finds unchanged. */
 scw_status job_audit_against(scw_context *context, job_output *out) {
-  static job_output earlier; /* too large for a stack */
   job_text from = {archive, sizeof archive - 1, 0};
   scw_audit *audit;
   const scw_audit_difference *differences;
-  earlier.length = 0;
+  size_t start = out->length; /* the JSON is read back from the output */
   scw_status status = scw_audit_read(context, NULL, NULL, NULL,
                                      source_of(&from, "archive.csv"), &audit);
   if (status == SCW_OK)
     status = scw_report_audit(context, audit, NULL, false, ways[1],
-                              job_sink(&earlier));
-  job_text text = {earlier.text, earlier.length, 0};
+                              job_sink(out));
+  job_text text = {out->text + start, out->length - start, 0};
   if (status == SCW_OK)
     status = scw_audit_against(context, audit, source_of(&text, "old.json"));
   if (status == SCW_OK) job_say(out, scw_audit_sentence(audit));
