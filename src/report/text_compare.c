@@ -7,7 +7,7 @@
 #include "text_parts.h"
 #include "wording.h"
 
-enum { MOST_ROWS = 40 };
+enum { MOST_ROWS = 40, MOST_NAMES = 12 };
 
 /* What the text holds becomes a cell; the text is freed. */
 static void cell_of(scwi_grid *grid, scwi_text *text) {
@@ -41,10 +41,12 @@ static void products(scwi_sheet *sheet, const scw_compare_result *result) {
       scwi_grid_range(&grid, p->figure.interval, decimals);
     else
       scwi_grid_blanks(&grid, 3);
-    for (size_t k = 0; k < p->n_tied; k++)
+    for (size_t k = 0; k < p->n_tied && k < MOST_NAMES; k++)
       scwi_text_format(&names, "%s%s", k ? ", " : "",
                        result->product[p->tied[k]].label);
     if (!p->n_tied) scwi_text_add(&names, "none");
+    if (p->n_tied > MOST_NAMES)
+      scwi_text_format(&names, " and %zu more", p->n_tied - MOST_NAMES);
     cell_of(&grid, &names);
   }
   scwi_sheet_grid(sheet, &grid);
