@@ -106,11 +106,12 @@ static void published_range(void **state) {
         range_of((size_t)check_table_number(&rows, i, "k"));
     double q = quantile(&range->of, check_table_number(&rows, i, "alpha"),
                         df_of(&rows, i));
-    /* carried over as "exact to about 1e-8"; where they differ by more than
-     * 1e-9 (2 df, 20 groups, 0.10) quadruple precision agrees with us */
-    check_absolute(upper(&range->of, check_table_number(&rows, i, "exact"),
-                         df_of(&rows, i)),
-                   check_table_number(&rows, i, "alpha"), 2e-8);
+    /* of the points carried over as exact those of 2 and 3 df are off by up to
+     * 1.6e-6 in probability, as quadruple precision shows (SOURCE.md) */
+    double exact = upper(&range->of, check_table_number(&rows, i, "exact"),
+                         df_of(&rows, i));
+    if (df_of(&rows, i) >= 4)
+      check_absolute(exact, check_table_number(&rows, i, "alpha"), 1e-9);
     if (!*printed) continue;
     published++;
     check_absolute(q, check_strtod(printed), half_unit(printed) * (1 + 1e-9));
