@@ -47,6 +47,14 @@ typedef struct group {
   size_t n;
 } group;
 
+/* A score of one rule needs no trials for its interval. */
+static scw_interval of_one_part(const scwi_score_run *run,
+                                const scw_scored_part *part) {
+  double a = scwi_score_sum(run->score, &part->interval.low);
+  double b = scwi_score_sum(run->score, &part->interval.high);
+  return scwi_interval(fmin(a, b), fmax(a, b), part->interval.level);
+}
+
 static scw_status stand(scw_context *context, const scwi_score_run *run,
                         const group *g, scw_score_result *out) {
   size_t parts = run->score->n_parts;
@@ -69,7 +77,8 @@ static scw_status stand(scw_context *context, const scwi_score_run *run,
   }
   for (size_t i = 0; made && i < g->n; i++) {
     scw_scored_product *to = &out->product[g->member[i]];
-    to->interval = standing[i].points;
+    to->interval = parts == 1 ? of_one_part(run, to->part)
+                              : standing[i].points;
     to->place_low = standing[i].low;
     to->place_high = standing[i].high;
     to->of = g->n;

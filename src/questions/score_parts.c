@@ -325,6 +325,11 @@ static scw_status read_part(scw_context *context, part_run *p) {
   if (!status)
     status = scwi_products_of(context, p->table, baseline, all_after,
                               &p->products);
+  if (status == SCW_BAD_ARGUMENT)
+    status = scwi_fail_at(context, SCW_BAD_INPUT, p->facts.name, 0, 0,
+                          "no product and no panel is called '%s', which is "
+                          "the baseline of the rule '%s'",
+                          p->rule->baseline, p->rule->name);
   if (!status) status = take_baseline(context, p);
   for (size_t i = 0; i < p->products.n && !status; i++)
     status = score_product(context, p, &p->products.product[i]);

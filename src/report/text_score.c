@@ -36,6 +36,16 @@ static void put_tied(scwi_text *text, const scw_score_result *result,
   if (product->of && !product->n_tied) scwi_text_add(text, "none");
 }
 
+/* Trials do not tell more than whole percents. */
+static void put_chance(scwi_text *text, double chance) {
+  if (chance > 0.995 && chance < 1)
+    scwi_text_add(text, "over 99 %");
+  else if (chance > 0 && chance < 0.005)
+    scwi_text_add(text, "under 1 %");
+  else
+    scwi_text_format(text, "%d %%", (int)(100 * chance + 0.5));
+}
+
 static void add_product(scwi_grid *grid, const scw_score_result *result,
                         const scw_scored_product *p) {
   scwi_text text = {0};
@@ -52,7 +62,7 @@ static void add_product(scwi_grid *grid, const scw_score_result *result,
   put_places(&text, p);
   scwi_grid_cell(grid, text.data);
   scwi_text_clear(&text);
-  if (p->chance) scwi_put_percentage(&text, p->chance[0]);
+  if (p->chance) put_chance(&text, p->chance[0]);
   scwi_grid_cell(grid, text.data);
   scwi_text_clear(&text);
   put_tied(&text, result, p);
