@@ -77,7 +77,7 @@ static void put_verdict(scwi_text *text, const scw_product_comparison *one) {
 }
 
 /* Too small for a double is small enough to say so. */
-static void put_adjusted(scwi_text *text, scw_figure p) {
+static void put_p(scwi_text *text, scw_figure p) {
   if (scwi_present(p))
     scwi_put_p(text, p.value);
   else if (p.state == SCW_OUT_OF_RANGE)
@@ -110,7 +110,7 @@ static void comparisons(scwi_sheet *sheet, const scw_compare_result *result) {
       scwi_grid_range(&grid, one->interval, decimals);
     else
       scwi_grid_blanks(&grid, 3);
-    put_adjusted(&text, one->p_adjusted);
+    put_p(&text, one->p_adjusted);
     cell_of(&grid, &text);
     put_verdict(&text, one);
     cell_of(&grid, &text);
@@ -136,8 +136,8 @@ static void put_test(scwi_text *text, const char *name,
   scwi_put_short(text, test->df_between.value, 3);
   scwi_text_add(text, " and ");
   scwi_put_short(text, test->df_within.value, 3);
-  scwi_text_add(text, " df, ");
-  scwi_word_p(text, test->p);
+  scwi_text_add(text, " df, p" SCWI_TIE);
+  put_p(text, test->p);
 }
 
 static void background(scwi_sheet *sheet, const scw_compare_result *result) {

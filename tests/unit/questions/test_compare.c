@@ -308,6 +308,37 @@ static void degenerate(void **state) {
   done(&r);
 }
 
+/* Changes of two sides with SDs taken as equal: one SD of all sides. */
+static void equal_sds_of_sides(void **state) {
+  static const scw_compare_options equal = {.equal_sd = true};
+  (void)state;
+  run r = compare("product,state,gloss\nK1,before,10\nK1,before,12\n"
+                  "K1,after,20\nK1,after,22\nK1,after,24\nK2,before,11\n"
+                  "K2,before,15\nK2,after,19\nK2,after,20\n",
+                  &equal);
+  const scw_estimate *found = &r.result.comparison[0].alone;
+  double variance = (2 + 8 + 8 + 0.5) / 5; /* squares over 1 + 2 + 1 + 1 df */
+  double weight = 1. / 2 + 1. / 3 + 1. / 2 + 1. / 2;
+  check_relative(found->estimate.value, (22 - 11) - (19.5 - 13), 1e-14);
+  check_relative(found->standard_uncertainty.value, sqrt(variance * weight),
+                 1e-14);
+  check_relative(found->df.value, 5, 0);
+  assert_int_equal(r.result.one_way.f.state, SCW_NOT_COMPUTED);
+  done(&r);
+}
+
+/* Repeats of one spot say nothing of a panel, before and after or not. */
+static void one_spot(void **state) {
+  (void)state;
+  run r = compare("product,spot,gloss\nK1,1,80.1\nK1,1,80.4\nK1,1,80.2\n"
+                  "K2,1,82.1\nK2,2,82.4\nK2,3,82.2\n",
+                  NULL);
+  assert_int_equal(r.result.comparison[0].interval.state, SCW_ONE_SPOT);
+  assert_int_equal(r.result.product[0].figure.interval.state, SCW_ONE_SPOT);
+  assert_int_equal(r.result.product[1].figure.interval.state, SCW_PRESENT);
+  done(&r);
+}
+
 static void pulls_become_coefficients(void **state) {
   static const scw_compare_options block = {
       .has_block = true, .block = 500, .block_unit = "g"};
@@ -393,6 +424,8 @@ int main(void) {
       cmocka_unit_test(shared_spots),
       cmocka_unit_test(what_stands_aside_is_named),
       cmocka_unit_test(degenerate),
+      cmocka_unit_test(equal_sds_of_sides),
+      cmocka_unit_test(one_spot),
       cmocka_unit_test(pulls_become_coefficients),
       cmocka_unit_test(bad_options),
       cmocka_unit_test(bad_tables),
