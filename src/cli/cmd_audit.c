@@ -43,6 +43,8 @@ static const cli_option archive_options[] = {
                "smallest step of the display, for claims that name none"),
     CLI_OPTION("unit", "U", "from the headers", cli_store_text, table.unit,
                "unit of the means and readings"),
+    CLI_OPTION("geometry", "A", "from the headers", cli_store_text,
+               table.geometry, "angle of the gloss meter, such as 60"),
     CLI_OPTION("separator", "S", "found", cli_store_separator, table.separator,
                "what parts the columns: comma, semicolon, tab or space"),
     CLI_OPTION("decimal-mark", "M", "found", cli_store_decimal_mark,

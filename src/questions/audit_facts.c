@@ -76,6 +76,8 @@ static scw_status find_scatter(scw_context *context, scw_audit *audit) {
   if (!wanted.unit && input && *input->unit) wanted.unit = input->unit;
   if (!wanted.unit && first && *first->text[SCWI_OF_UNIT])
     wanted.unit = first->text[SCWI_OF_UNIT];
+  if (!wanted.geometry && input && *input->geometry)
+    wanted.geometry = input->geometry;
   if (!wanted.geometry && first && *first->text[SCWI_OF_GEOMETRY])
     wanted.geometry = first->text[SCWI_OF_GEOMETRY];
   if (!wanted.meter && first && *first->text[SCWI_OF_METER])
@@ -126,10 +128,21 @@ static scw_status check_old_method(scw_context *context,
                            old);
 }
 
+/* A rule that was named is one of the bench, whether a claim needs it or not. */
+static scw_status check_rule(scw_context *context, const scw_audit *audit) {
+  const scw_audit_options *options = &audit->options;
+  const scw_rule *rule;
+  return options->rule && *options->rule && options->bench
+             ? scw_bench_find_rule(context, options->bench, options->rule,
+                                   &rule)
+             : SCW_OK;
+}
+
 scw_status scwi_audit_facts(scw_context *context, scw_audit *audit) {
   audit->n_facts = audit->contexts.n;
   scw_status status = SCWI_ALLOCATE(context, audit->n_facts, &audit->facts);
   if (status) audit->n_facts = 0;
+  if (!status) status = check_rule(context, audit);
   for (size_t i = 0; i < audit->n_facts && !status; i++)
     status = fill(context, audit, i, &audit->facts[i]);
   if (!status) status = check_old_method(context, audit);

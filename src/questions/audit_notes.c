@@ -38,9 +38,6 @@ static bool sessions_differ(const scwi_facts *facts) {
 static bool is_converted(const scwi_facts *facts) {
   return facts->convert;
 }
-static bool has_no_step(const scwi_facts *facts) {
-  return !(facts->step[0] > 0 && facts->step[1] > 0);
-}
 
 static scw_status note_sessions(scw_context *context, scw_audit *audit) {
   size_t n = count(audit, sessions_differ);
@@ -79,15 +76,28 @@ static scw_status note_methods(scw_context *context, scw_audit *audit) {
                    first, other);
 }
 
+/* A mean is stated, and nobody says in which steps it was read. */
+static bool lacks_step(const scw_audit *audit, size_t i) {
+  const scwi_facts *facts = scwi_facts_of(audit, i);
+  scwi_record record;
+  scwi_audit_record_of(audit, i, &record);
+  for (int side = 0; side < 2; side++)
+    if (record.mean[side].has && !record.readings[side].n &&
+        !(facts->step[side] > 0))
+      return true;
+  return false;
+}
+
 static scw_status note_steps(scw_context *context, scw_audit *audit) {
-  size_t n = count(audit, has_no_step);
-  if (!n || audit->step.size > 0) return SCW_OK;
+  size_t n = 0;
+  for (size_t i = 0; i < audit->n; i++) n += lacks_step(audit, i);
+  if (!n) return SCW_OK;
   return scwi_note(context, &audit->notes, "step_unknown",
-                   "For %zu claims the display step is not known, so whether n "
-                   "readings can have their means and SDs was not looked at, "
-                   "and the steps are not in the intervals; add a column step, "
-                   "or give --step.",
-                   n);
+                   "The display step of %zu %s is not known, so whether n "
+                   "readings can have the means and SDs stated was not looked "
+                   "at, and the steps are not in the intervals; add a column "
+                   "step, or give --step.",
+                   n, n == 1 ? "claim" : "claims");
 }
 
 static scw_status note_bank(scw_context *context, scw_audit *audit) {

@@ -104,9 +104,10 @@ scw_status scwi_claim_sentence(scw_context *context, const scw_audit *audit,
   return scwi_text_take(context, &text, &claim->sentence);
 }
 
-static void say_part(scwi_text *text, size_t n, const char *words, bool *any) {
+static void say_part(scwi_text *text, size_t n, const char *one,
+                     const char *many, bool *any) {
   if (!n) return;
-  scwi_text_format(text, "%s%zu %s", *any ? ", " : "", n, words);
+  scwi_text_format(text, "%s%zu %s", *any ? ", " : "", n, n == 1 ? one : many);
   *any = true;
 }
 
@@ -117,13 +118,15 @@ scw_status scwi_audit_sentence(scw_context *context, scw_audit *audit) {
   scwi_text_add(&text, "Of ");
   scwi_say_count(&text, s->claims, "claim");
   scwi_text_add(&text, ": ");
-  say_part(&text, s->beyond, "beyond the scatter on file", &any);
-  say_part(&text, s->only_if, "that stand only if the scatter was small enough",
-           &any);
-  say_part(&text, s->within, "within the scatter (not shown, not refuted)",
-           &any);
-  say_part(&text, s->not_judged, "that cannot be judged", &any);
-  say_part(&text, s->figures_disagree, "whose figures do not agree", &any);
+  say_part(&text, s->beyond, "lies beyond the scatter on file",
+           "lie beyond the scatter on file", &any);
+  say_part(&text, s->only_if, "stands only if something unsaid was small enough",
+           "stand only if something unsaid was small enough", &any);
+  say_part(&text, s->within, "lies within the scatter (not shown, not refuted)",
+           "lie within the scatter (not shown, not refuted)", &any);
+  say_part(&text, s->figures_disagree, "has figures that do not agree",
+           "have figures that do not agree", &any);
+  say_part(&text, s->not_judged, "cannot be judged", "cannot be judged", &any);
   scwi_text_add(&text, ".");
   return scwi_text_take(context, &text, &audit->sentence);
 }

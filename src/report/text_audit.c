@@ -60,10 +60,15 @@ static void put_condition(scwi_text *text, const scw_claim *claim) {
   scwi_put_digits(text, claim->bank_sd.high, 2);
 }
 
+static void put_q(scwi_text *text, const scw_claim *claim) {
+  double q = claim->q_value.value;
+  scwi_text_add(text, q < 0.0001 ? "q below" SCWI_TIE "0.0001" : "q" SCWI_TIE);
+  if (q >= 0.0001) scwi_put_digits(text, q, 2);
+}
+
 static void put_within(scwi_text *text, const scw_claim *claim) {
   if (scwi_present(claim->q_value)) {
-    scwi_text_add(text, "q" SCWI_TIE);
-    scwi_put_digits(text, claim->q_value.value, 2);
+    put_q(text, claim);
   } else if (claim->design == SCW_BY_BASELINE) {
     scwi_text_add(text, "even were the baseline exact");
   } else {
@@ -78,8 +83,7 @@ static void put_within(scwi_text *text, const scw_claim *claim) {
 static void put_remark(scwi_text *text, const scw_claim *claim) {
   switch (claim->verdict) {
     case SCW_CLAIM_BEYOND:
-      scwi_text_add(text, "q" SCWI_TIE);
-      scwi_put_digits(text, claim->q_value.value, 2);
+      put_q(text, claim);
       break;
     case SCW_CLAIM_ONLY_IF: put_condition(text, claim); break;
     case SCW_CLAIM_WITHIN: put_within(text, claim); break;
@@ -103,6 +107,7 @@ static void add_row(scwi_grid *grid, const scw_claim *claim) {
     scwi_grid_range(grid, claim->change.interval, decimals_of(claim));
   else
     scwi_grid_blanks(grid, 3);
+  if (text.failed) grid->cells.failed = true;
   scwi_text_clear(&text);
   put_remark(&text, claim);
   scwi_grid_cell(grid, text.data);

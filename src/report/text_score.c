@@ -58,12 +58,15 @@ static void add_product(scwi_grid *grid, const scw_score_result *result,
     scwi_grid_blanks(grid, 3);
   if (scwi_present(p->published)) scwi_put_short(&text, p->published.value, 6);
   scwi_grid_cell(grid, text.data);
+  if (text.failed) grid->cells.failed = true;
   scwi_text_clear(&text);
   put_places(&text, p);
   scwi_grid_cell(grid, text.data);
+  if (text.failed) grid->cells.failed = true;
   scwi_text_clear(&text);
   if (p->chance) put_chance(&text, p->chance[0]);
   scwi_grid_cell(grid, text.data);
+  if (text.failed) grid->cells.failed = true;
   scwi_text_clear(&text);
   put_tied(&text, result, p);
   scwi_grid_cell(grid, text.data);
