@@ -51,12 +51,12 @@ static bool any_apart(const scwi_adjusted *found, size_t n) {
 
 /* Adjusted is never sharper than alone: most sets need no adjusted figure. */
 static bool worth_it(scw_context *context, const scwi_entry *entries,
-                     bool pairs) {
+                     bool pairs, bool pooled) {
   for (size_t i = 1; i < PRODUCTS; i++)
     for (size_t j = 0; j < (pairs ? i : 1); j++) {
       scw_estimate own;
-      if (scwi_entry_difference(context, &entries[i], &entries[j], false, 0.95,
-                                &own))
+      if (scwi_entry_difference(context, &entries[i], &entries[j], pooled,
+                                0.95, &own))
         exit(1);
       if (own.p.value < 0.05) return true;
     }
@@ -64,14 +64,15 @@ static bool worth_it(scw_context *context, const scwi_entry *entries,
 }
 
 static bool errs_apart(scw_context *context, method how,
-                       const double x[PRODUCTS][MOST], const size_t *n) {
-  scwi_entry entries[PRODUCTS];
+                       double x[PRODUCTS][MOST], const size_t *n) {
+  scwi_entry entries[PRODUCTS], pooled[PRODUCTS];
   scwi_adjusted found[PAIRS] = {{.interval = {.state = SCW_NOT_COMPUTED}}};
   bool pairs = how == GAMES_HOWELL || how == TUKEY;
   bool equal = how == DUNNETT || how == TUKEY;
   scw_status status;
   for (size_t i = 0; i < PRODUCTS; i++) entries[i] = entry_of(x[i], n[i]);
-  if (!equal && !worth_it(context, entries, pairs)) return false;
+  scwi_pool_entries(entries, PRODUCTS, pooled);
+  if (!worth_it(context, equal ? pooled : entries, pairs, equal)) return false;
   status = pairs ? scwi_all_pairs(context, entries, PRODUCTS, equal, 0.95, found)
                  : scwi_many_to_one(context, entries, PRODUCTS, 0, equal, 0.95,
                                     found);
@@ -79,12 +80,36 @@ static bool errs_apart(scw_context *context, method how,
   return any_apart(found, pairs ? PAIRS : PRODUCTS);
 }
 
+/* No limit of abs(t) at 0.05 lies below 1.96. */
+static bool worth_it_by_spot(const double *value, size_t n) {
+  double mean[PRODUCTS] = {0}, left = 0, low = 0, high = 0;
+  for (size_t p = 0; p < PRODUCTS; p++)
+    for (size_t s = 0; s < n; s++)
+      mean[p] += (value[p * n + s] - value[s]) / (double)n;
+  for (size_t s = 0; s < n; s++) {
+    double own[PRODUCTS], middle = 0;
+    for (size_t p = 0; p < PRODUCTS; p++) {
+      own[p] = value[p * n + s] - value[s] - mean[p];
+      middle += own[p] / PRODUCTS;
+    }
+    for (size_t p = 0; p < PRODUCTS; p++)
+      left += (own[p] - middle) * (own[p] - middle);
+  }
+  for (size_t p = 0; p < PRODUCTS; p++) {
+    low = fmin(low, mean[p]);
+    high = fmax(high, mean[p]);
+  }
+  double df = (double)(PRODUCTS - 1) * (double)(n - 1);
+  return high - low > 1.96 * sqrt(left / df * 2 / (double)n);
+}
+
 static bool errs_by_spot(scw_context *context, method how,
-                         const double x[PRODUCTS][MOST], size_t n) {
+                         double x[PRODUCTS][MOST], size_t n) {
   double value[PRODUCTS * MOST];
   scwi_adjusted found[PAIRS];
   for (size_t i = 0; i < PRODUCTS; i++)
     for (size_t s = 0; s < n; s++) value[i * n + s] = x[i][s];
+  if (how == BLOCKS && !worth_it_by_spot(value, n)) return false;
   const scwi_blocks blocks = {value, PRODUCTS, n, 0, 1};
   if (scwi_blocks_compare(context, &blocks, PRODUCTS, how == BLOCKS, 0.95,
                           found))
