@@ -213,7 +213,7 @@ const cli_command cli_audit = {
         "the file are judged together.\n\n"
         "An audit judges the figures given, not the product and not the "
         "person.",
-    .example = "audit archive.csv --bench bench.json",
+    .example = "audit archive.csv --bench scores.json",
     .groups = groups,
     .run = run_audit,
 };

@@ -173,7 +173,7 @@ const cli_command cli_score = {
         "in the publisher's own order of rounding. Every product gets points "
         "with an interval, the places it could hold, the chance of the first, "
         "and the products it is tied with.",
-    .example = "score gloss=products.csv --bench scores.json",
+    .example = "score dressings.csv marks.csv --looks wash.csv --bench scores.json",
     .groups = groups,
     .run = run_score,
 };

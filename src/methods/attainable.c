@@ -3,9 +3,11 @@
  * floor(S/n) off each leaves whole j_i with sum r = S mod n and
  *   Q' = sum j_i^2 = V + r^2/n,  V = sum of squares about the mean.
  * Q' is as odd or even as r, and at least r. For n >= 5 there is nothing more to
- * it (tests/unit/methods counts all of them out to a bound); for n = 4 with
- * r = 0, Q' must be a sum of three squares (Legendre: not 4^a (8b + 7)); for
- * n = 2 and 3 squares are looked for. */
+ * it (tests/unit/methods counts them all out to a bound). For n = 4 the sums of
+ * two less those of the other two give 4 Q' = r^2 + a^2 + b^2 + c^2: with r odd
+ * three odd squares are always found (Gauss), with r = 0 or 2 it must be that
+ * Q' - r/2 is a sum of three squares (Legendre: not 4^a (8b + 7)). For n = 2 and 3
+ * squares are looked for. */
 #include "attainable.h"
 
 #include <math.h>
@@ -72,7 +74,8 @@ static bool three_squares(int64_t x) {
 static bool exists(size_t n, int64_t r, int64_t squares) {
   if (n == 2) return two(r, squares);
   if (n == 3) return three(r, squares);
-  return n > 4 || r != 0 || three_squares(squares);
+  if (n > 4 || r % 2 != 0) return true;
+  return three_squares(squares - r / 2); /* r is 0 or 2 */
 }
 
 /* Some Q' in the range fits. */

@@ -265,6 +265,8 @@ static void baselines(page *to) {
     scwi_text label = {0};
     scwi_text_format(&label, "%s%s%s", of[i].panel,
                      *of[i].panel && *of[i].meter ? " " : "", of[i].meter);
+    if (*of[i].method)
+      scwi_text_format(&to->sheet.scratch, "%s: ", of[i].method);
     put_slope(&to->sheet.scratch, &of[i]);
     scwi_sheet_labelled_scratch(&to->sheet,
                                 label.length ? label.data : "all");
