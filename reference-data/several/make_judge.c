@@ -175,7 +175,7 @@ static void take(const char *text, question *q) {
 static void largest(void) {
   static const char *const sets[] = {
       "0.6", "0.5x3", "0.7071067811865476x5", "0.5x10", "0.2 0.5 0.9", "0 0.99",
-      "1 0.3", "0.9995x4", "0.9999999x3", "0.7x100", "0x20"};
+      "1 0.3", "0.9995x4", "0.9999999x3", "0.7x100", "0.0x20"};
   static const double x[] = {1, 2.5, 4.5};
   puts("lambda,df,x,upper");
   for (int s = 0; s < 11; s++)

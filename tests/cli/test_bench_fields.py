@@ -1,7 +1,7 @@
 #!/usr/bin/env python3
 # SPDX-License-Identifier: GPL-3.0-or-later
-"""test_bench_fields.py PROGRAM: inputs, correlations and quantities of bench
-files by the program and by the JSON Schema in docs. The schema itself says
+"""test_bench_fields.py PROGRAM: inputs, correlations, quantities, rules and
+scores of bench files by the program and by the JSON Schema in docs. The schema itself says
 what there is: each field of each kind of item is left out, put in, of another
 kind, just within and just beyond its range, and beside a key that is none. The
 program takes what the schema takes; what the schema refuses it refuses with
@@ -82,6 +82,8 @@ def numbers(schema):
             yield nearby(schema[key], way) if schema[key] else 1e-6
     if schema["type"] == "integer":
         yield schema["minimum"] + 0.5
+    if "not" in schema:
+        yield schema["not"]["const"]
 
 
 def lists(schema):
@@ -147,7 +149,10 @@ class Asker:
 # A field that only fits together with others, and what the program then says.
 TOGETHER = ["its readings are all the same", "no input is called",
             "no input and no quantity above", "low must be below",
-            "must be less than `half_width`", "holds no scatter"]
+            "must be less than `half_width`", "holds no scatter",
+            "must rise from rung to rung", "must not fall from rung to rung",
+            "must be the name of one of the file's rules",
+            "is that of an earlier"]
 
 
 def clashes(done):
@@ -246,6 +251,41 @@ LISTED = [
     ('"k": 2,', "", "give `k`, or the `level`", True),
     ('"measures": "friction",', '"measures": "friction", "geometry": @"60",',
      'goes with "measures": "gloss"', True),
+    ('"name": "slip"', '"name": @"gloss gain"', "that of an earlier rule",
+     False),
+    ('"name": "by eye"', '"name": @"overall"', "that of an earlier score",
+     False),
+    ('"rule": "beading"', '"rule": @"beads"', "the file's rules", False),
+    ('{"rule": "gloss gain"}', '{"rule": @"wash"}', "in this score twice",
+     False),
+    ('{"passes": 50,', '{"passes": @25,', "must rise from rung", False),
+    ('"points": 10}', '"points": @4.5}', "must not fall from rung", False),
+    ('"low": 0,\n      "high": 12', '"low": @12,\n      "high": 12',
+     "low must be below", False),
+    ('"low": -10,', '"low": @100,', "low must be below", False),
+    ('"multiplier": 2,', '"multiplier": @2, "points": 1,',
+     "give one of them", True),
+    ('"multiplier": 2,', '"multiplier": @2, "per": 1,', "give one of them",
+     True),
+    ('"multiplier": 2,', '"points": @2,', "needs the other one", True),
+    ('"multiplier": 2,', '"per": @2,', "needs the other one", True),
+    ('"multiplier": 2,', "", "what one unit is worth", True),
+    ('"high": 10\n', '"high": 10, "points": @2\n', "needs the other one",
+     True),
+    ('"high": 10\n', '"high": 10, "rungs": @[]\n', "belong to a ladder", True),
+    ('"high": 10\n', '"high": 10, "baseline": @"B0"\n', "have a side before",
+     True),
+    ('"high": 12,', '"high": 12, "multiplier": @2,', "no meaning for a ladder",
+     True),
+    ('"high": 12,', '"high": 12, "points": @2,', "no meaning for a ladder",
+     True),
+    ('"high": 12,', '"high": 12, "per": @2,', "no meaning for a ladder", True),
+    ('"high": 12,', '"high": 12, "rounding": @{"ties": "away"},',
+     "no meaning for a ladder", True),
+    ('"high": 12,', '"high": 12, "baseline": @"B0",', "have a side before",
+     True),
+    ('"rounding": {"points": 1,', '"rounding": {@"mean": 1, "points": 1,',
+     "its keys are points, ties", True),
 ]
 
 

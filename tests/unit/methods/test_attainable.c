@@ -83,6 +83,32 @@ static void means_by_hand(void **state) {
   assert_false(scwi_mean_impossible((scwi_shown_number){408, 0}, 3, 25));
 }
 
+/* Where looking would take long, nothing is said. */
+static void too_large_to_say(void **state) {
+  (void)state;
+  /* 3 wholes of sum 0 have an even sum of squares: 2 SD^2 here is odd */
+  double squares = 99999999, more = 1000000001;
+  assert_true(scwi_scatter_impossible(fine(0), fine(sqrt(squares / 2)),
+                                      SCWI_SAMPLE_SD, 3, 1));
+  assert_false(scwi_scatter_impossible(fine(0), fine(sqrt(more / 2)),
+                                       SCWI_SAMPLE_SD, 3, 1));
+  /* every sum and every square fits a number printed as coarsely */
+  assert_false(scwi_scatter_impossible((scwi_shown_number){0, -6},
+                                       (scwi_shown_number){1, -6},
+                                       SCWI_SAMPLE_SD, 3, 1));
+}
+
+static void cut_off_stands_for(void **state) {
+  scw_interval range =
+      scwi_shown_range(scwi_shown_cut_off((scwi_shown_number){83.28, 2}));
+  (void)state;
+  check_absolute(range.low, 83.28, 1e-12);
+  check_absolute(range.high, 83.29, 1e-12);
+  range = scwi_shown_range(scwi_shown_cut_off((scwi_shown_number){-2.1, 1}));
+  check_absolute(range.low, -2.2, 1e-12);
+  check_absolute(range.high, -2.1, 1e-12);
+}
+
 static double uniform(unsigned *seed) {
   *seed = *seed * 1664525U + 1013904223U;
   return (*seed >> 8) / 16777216.0;
@@ -146,6 +172,7 @@ static void changes_follow(void **state) {
 int main(void) {
   const struct CMUnitTest tests[] = {
       cmocka_unit_test(scatters_counted_out), cmocka_unit_test(means_by_hand),
+      cmocka_unit_test(too_large_to_say), cmocka_unit_test(cut_off_stands_for),
       cmocka_unit_test(real_readings_pass), cmocka_unit_test(changes_follow)};
   return cmocka_run_group_tests(tests, count_all, NULL);
 }
