@@ -35,7 +35,8 @@ typedef enum scw_claim_verdict {
 SCW_API const char *scw_claim_verdict_code(scw_claim_verdict verdict);
 
 /* What is wrong with the figures of a claim: code, JSON code, words. Those up
- * to SCW_FAULT_LAST_GRAVE leave no change to judge. */
+ * to SCW_FAULT_LAST_GRAVE leave no change to judge; the last four stand beside an
+ * impossible figure and say what would fit. */
 #define SCW_FAULT_LIST(X)                                                      \
   X(SCW_FAULT_MEAN_BEFORE, "mean_before_impossible",                           \
     "no readings on this step have the mean before")                           \
@@ -72,7 +73,11 @@ SCW_API const char *scw_claim_verdict_code(scw_claim_verdict verdict);
   X(SCW_FAULT_POPULATION_SD, "population_sd",                                  \
     "the scatter fits as an SD with the divisor n, not n - 1")                 \
   X(SCW_FAULT_STANDARD_ERROR, "standard_error",                                \
-    "the SD fits as the standard error of the mean")
+    "the SD fits as the standard error of the mean")                           \
+  X(SCW_FAULT_CUT_OFF, "cut_off",                                              \
+    "cut off instead of rounded it would fit")                                 \
+  X(SCW_FAULT_OTHER_N, "other_n",                                              \
+    "with one reading more or less it would fit")
 
 typedef enum scw_fault {
 #define SCW_FAULT_ENUM(code, key, text) code,

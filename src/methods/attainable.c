@@ -16,11 +16,18 @@
 /* What sums in doubles may be off by, of their size: never accuse a spreadsheet
  * of its arithmetic. */
 static const double slack = 1e-9;
-/* So many candidates are taken to hold one that fits. */
-static const double many = 4000;
+/* So many candidates are taken to hold one that fits, and sums of squares as large
+ * as that to be possible: nothing is said where looking would take long. */
+static const double many = 4000, large = 1e9;
 
 double scwi_shown_half(scwi_shown_number number) {
   return 0.5 * pow(10, -number.digits);
+}
+
+scwi_shown_number scwi_shown_cut_off(scwi_shown_number number) {
+  number.value += number.value < 0 ? -scwi_shown_half(number)
+                                   : scwi_shown_half(number);
+  return number;
 }
 
 /* Whole numbers from low to high, with slack. */
@@ -82,7 +89,7 @@ static bool exists(size_t n, int64_t r, int64_t squares) {
 static bool any_squares(size_t n, double r, double low, double high) {
   whole_range range = wholes(fmax(low, r), high);
   if (range.low > range.high) return false;
-  if (range.high - range.low > many || range.high > 1e12) return true;
+  if (range.high - range.low > many || range.high > large) return true;
   for (double q = range.low; q <= range.high; q++)
     if (fmod(q - r, 2) == 0 && exists(n, (int64_t)r, (int64_t)q)) return true;
   return false;
@@ -97,8 +104,9 @@ bool scwi_scatter_impossible(scwi_shown_number mean, scwi_shown_number scatter,
                                               : k * (k - 1);
   double low = fmax(0, scatter.value - half) / step;
   double high = (scatter.value + half) / step;
-  if (sums.high - sums.low > many || fabs(sums.low) > 1e15) return false;
-  for (double s = sums.low; s <= sums.high; s++) {
+  double last = fmin(sums.high, sums.low + k - 1); /* then S mod n comes again */
+  if (last - sums.low > many || fabs(sums.low) > 1e15) return false;
+  for (double s = sums.low; s <= last; s++) {
     double r = s - k * floor(s / k);
     if (any_squares(n, r, divisor * low * low + r * r / k,
                     divisor * high * high + r * r / k))

@@ -21,6 +21,10 @@ typedef struct scwi_shown_number {
 /* Half a unit of the last decimal. */
 double scwi_shown_half(scwi_shown_number number);
 
+/* What stands for everything that is cut off to `number` instead of rounded: from
+ * it to the next one away from zero. */
+scwi_shown_number scwi_shown_cut_off(scwi_shown_number number);
+
 /* n >= 1, step > 0. */
 bool scwi_mean_impossible(scwi_shown_number mean, size_t n, double step);
 

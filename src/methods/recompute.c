@@ -26,18 +26,10 @@ static bool meet(scw_interval a, scw_interval b) {
   return a.low <= b.high + slack * size && b.low <= a.high + slack * size;
 }
 
-/* What is cut off to the number: from it to the next one away from zero. */
-static scw_interval cut_range(scwi_shown_number number) {
-  double unit = 2 * scwi_shown_half(number);
-  return number.value < 0
-             ? scwi_interval(number.value - unit, number.value, 1)
-             : scwi_interval(number.value, number.value + unit, 1);
-}
-
 scwi_follows scwi_shown_follows(scwi_shown_number number, scw_interval range) {
   scwi_shown_number turned = {-number.value, number.digits};
   if (meet(scwi_shown_range(number), range)) return SCWI_FOLLOWS;
-  if (meet(cut_range(number), range)) return SCWI_CUT_OFF;
+  if (meet(scwi_shown_range(scwi_shown_cut_off(number)), range)) return SCWI_CUT_OFF;
   if (meet(scwi_shown_range(turned), range)) return SCWI_SIGN_REVERSED;
   return SCWI_DOES_NOT_FOLLOW;
 }

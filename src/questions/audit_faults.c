@@ -36,6 +36,37 @@ static uint32_t against_readings(const scwi_record *r, int side) {
   return faults;
 }
 
+/* What else an impossible mean may be. */
+static uint32_t mean_hint(scwi_shown_number mean, size_t n, double step) {
+  if (!scwi_mean_impossible(scwi_shown_cut_off(mean), n, step))
+    return BIT(SCW_FAULT_CUT_OFF);
+  bool other = (n > 1 && !scwi_mean_impossible(mean, n - 1, step)) ||
+               !scwi_mean_impossible(mean, n + 1, step);
+  return other ? BIT(SCW_FAULT_OTHER_N) : 0;
+}
+
+static bool scatter_fits(scwi_shown_number mean, scwi_shown_number scatter,
+                         scwi_scatter_of of, size_t n, double step) {
+  return n > 1 && !scwi_mean_impossible(mean, n, step) &&
+         !scwi_scatter_impossible(mean, scatter, of, n, step);
+}
+
+/* What else an impossible scatter may be: the likeliest one. */
+static uint32_t scatter_hint(scwi_shown_number mean, scwi_shown_number scatter,
+                             scwi_scatter_of of, size_t n, double step) {
+  bool sd = of == SCWI_SAMPLE_SD;
+  if (sd && scatter_fits(mean, scatter, SCWI_POPULATION_SD, n, step))
+    return BIT(SCW_FAULT_POPULATION_SD);
+  if (sd && scatter_fits(mean, scatter, SCWI_STANDARD_ERROR, n, step))
+    return BIT(SCW_FAULT_STANDARD_ERROR);
+  if (scatter_fits(mean, scwi_shown_cut_off(scatter), of, n, step))
+    return BIT(SCW_FAULT_CUT_OFF);
+  if (scatter_fits(mean, scatter, of, n - 1, step) ||
+      scatter_fits(mean, scatter, of, n + 1, step))
+    return BIT(SCW_FAULT_OTHER_N);
+  return 0;
+}
+
 /* Stated figures that no readings on the step have; what else would fit. */
 static uint32_t possible(const scwi_record *r, double step, int side) {
   scwi_shown_number mean = shown(&r->mean[side]);
@@ -43,19 +74,13 @@ static uint32_t possible(const scwi_record *r, double step, int side) {
   size_t n = r->n[side];
   if (!r->mean[side].has || n == 0 || !(step > 0)) return 0;
   if (scwi_mean_impossible(mean, n, step))
-    return BIT(SCW_FAULT_MEAN_BEFORE) << side;
+    return BIT(SCW_FAULT_MEAN_BEFORE) << side | mean_hint(mean, n, step);
   scwi_scatter_of of = r->standard_error ? SCWI_STANDARD_ERROR : SCWI_SAMPLE_SD;
   if (!r->scatter[side].has || n < 2 ||
       !scwi_scatter_impossible(mean, scatter, of, n, step))
     return 0;
-  uint32_t faults = BIT(SCW_FAULT_SCATTER_BEFORE) << side;
-  if (r->standard_error) return faults;
-  if (!scwi_scatter_impossible(mean, scatter, SCWI_POPULATION_SD, n, step))
-    faults |= BIT(SCW_FAULT_POPULATION_SD);
-  else if (!scwi_scatter_impossible(mean, scatter, SCWI_STANDARD_ERROR, n,
-                                    step))
-    faults |= BIT(SCW_FAULT_STANDARD_ERROR);
-  return faults;
+  return BIT(SCW_FAULT_SCATTER_BEFORE) << side |
+         scatter_hint(mean, scatter, of, n, step);
 }
 
 /* Everything the change may be by what is on file. */
