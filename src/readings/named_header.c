@@ -210,15 +210,20 @@ static scw_status tell(const check *c, const scw_table_options *options,
                                     &account->input.geometry);
 }
 
+/* Is the column meant by the label? One that already says what it holds, such
+ * as "before mean" or "batch panel", is not caught by a '*' in passing. */
+static bool is_meant(const char *label, const scwi_heading *heading,
+                     scwi_named what) {
+  if (!label || (what > SCWI_NAMED_ASIDE && strchr(label, '*'))) return false;
+  return scwi_heading_is(heading, (scwi_span){label, strlen(label)});
+}
+
 /* The side whose readings the column holds: its name is meant by an option
  * such as 'b*', or is numbered, "before 3". */
 static scw_side readings_of(const scw_table_options *options,
-                            const scwi_heading *heading) {
-  const char *const label[] = {options->before_label, options->after_label};
-  for (size_t i = 0; i < 2; i++)
-    if (label[i] &&
-        scwi_heading_is(heading, (scwi_span){label[i], strlen(label[i])}))
-      return i ? SCW_SIDE_AFTER : SCW_SIDE_BEFORE;
+                            const scwi_heading *heading, scwi_named what) {
+  if (is_meant(options->before_label, heading, what)) return SCW_SIDE_BEFORE;
+  if (is_meant(options->after_label, heading, what)) return SCW_SIDE_AFTER;
   return heading->given[SCW_ROLE_REPEAT].length ? heading->side : SCW_SIDE_NONE;
 }
 
@@ -231,7 +236,7 @@ static scw_status understand(scw_context *context,
   for (size_t i = 0; i < out->n; i++) {
     scwi_named_heading *h = &out->heading[i];
     *h = scwi_named_heading_of(&start->heading[i]);
-    scw_side side = readings_of(options, &start->heading[i]);
+    scw_side side = readings_of(options, &start->heading[i], h->what);
     if (!(ask->wanted & SCWI_NAMED_BIT(SCWI_NAMED_READING)) ||
         side == SCW_SIDE_NONE)
       continue;
