@@ -11,6 +11,7 @@
 #include "intervals.h"
 #include "memory.h"
 #include "products.h"
+#include "retention.h"
 #include "rule_points.h"
 #include "score_inside.h"
 #include "two_sample.h"
@@ -112,20 +113,16 @@ static scw_status drawn_apart(scw_context *context, const part_run *p,
   return add_measured(context, p->run, after.mean, u, &to->draw[p->part].after);
 }
 
-static scw_status ratio_part(scw_context *context, const part_run *p,
-                             const scwi_two_means *means, scw_ratio *ratio,
-                             scw_scored_part *out) {
-  double level = p->run->settings.level;
-  scw_status status = scwi_ratio_of_means(context, means, level, ratio);
+/* `factor`: 100 for a ratio that is no percent yet. */
+static void take_ratio(const scw_ratio *ratio, double factor, double level,
+                       scw_scored_part *out) {
   out->quantity = ratio->estimate;
-  if (scwi_present(out->quantity)) out->quantity.value *= 100;
+  if (scwi_present(out->quantity)) out->quantity.value *= factor;
   out->quantity_interval = scwi_no_interval(
       ratio->state == SCW_PRESENT ? SCW_UNBOUNDED : ratio->state, level);
-  if (!status && ratio->state == SCW_PRESENT &&
-      ratio->set == SCW_RATIO_BETWEEN)
-    out->quantity_interval = scwi_interval(100 * ratio->low.value,
-                                           100 * ratio->high.value, level);
-  return status;
+  if (ratio->state == SCW_PRESENT && ratio->set == SCW_RATIO_BETWEEN)
+    out->quantity_interval = scwi_interval(factor * ratio->low.value,
+                                           factor * ratio->high.value, level);
 }
 
 static scw_status change_part(scw_context *context, const part_run *p,
@@ -150,21 +147,25 @@ static scw_status change_part(scw_context *context, const part_run *p,
 static scw_status percent_part(scw_context *context, const part_run *p,
                                const scwi_arm *arm, scwi_scored *to) {
   scw_scored_part *out = &to->part[p->part];
-  scwi_sample before = scwi_values_sample(&arm->before, p->step);
-  scwi_sample after = scwi_values_sample(&arm->after, p->step);
-  scw_ratio ratio;
-  scwi_two_means means =
-      scwi_means_apart(scwi_moments_of(&before), p->step.size,
-                       scwi_moments_of(&after), p->step.size);
-  out->n = after.n;
-  scw_status status = ratio_part(context, p, &means, &ratio, out);
+  const scwi_compared sides = {.arm = arm};
+  scwi_arm_estimate found;
+  scw_ratio ratio = {0};
+  double level = p->run->settings.level;
+  scw_status status =
+      scwi_arm_estimate_of(context, arm, p->step, level, &found);
+  if (!status)
+    status = scwi_retention(context, &sides, &found, level, &ratio);
+  if (status) return status;
+  out->n = found.n_after;
+  take_ratio(&ratio, 1, level, out);
+  if (arm->one_spot)
+    out->quantity_interval = scwi_no_interval(SCW_ONE_SPOT, level);
   to->state[p->part] = out->quantity_interval.state;
-  if (!status && to->state[p->part] == SCW_PRESENT)
-    status = add_measured(
-        context, p->run, out->quantity.value,
-        (scwi_uncertainty){100 * ratio.standard_uncertainty.value,
-                           ratio.df.value},
-        &to->draw[p->part].after);
+  if (to->state[p->part] == SCW_PRESENT)
+    status = add_measured(context, p->run, out->quantity.value,
+                          (scwi_uncertainty){ratio.standard_uncertainty.value,
+                                             ratio.df.value},
+                          &to->draw[p->part].after);
   if (!status)
     set_points(p, scwi_arm_mean(arm, false), scwi_arm_mean(arm, true), out);
   return status;
@@ -182,7 +183,8 @@ static scw_status shared_part(scw_context *context, const part_run *p,
   out->n = after.n;
   if (p->rule->kind == SCW_RULE_PERCENT) {
     scwi_two_means means = scwi_means_apart(before, step, after, step);
-    status = ratio_part(context, p, &means, &ratio, out);
+    status = scwi_ratio_of_means(context, &means, level, &ratio);
+    if (!status) take_ratio(&ratio, 100, level, out);
   } else {
     status = scwi_welch(context, before, after, step, step, level, &change);
     out->quantity = change.estimate;
