@@ -51,6 +51,10 @@ static const stop stops[] = {
     {"Four dressings at once?", "change products.csv --margin 0.5"},
     {"Which of them differ from each other, and from a bare panel?",
      "compare dressings.csv --margin 0.5"},
+    {"How many points are they worth, and which ranks are real?",
+     "score dressings.csv marks.csv --looks wash.csv --bench scores.json"},
+    {"Which of the shed's published scores rest on changes inside the noise?",
+     "audit archive.csv --bench scores.json"},
     {"And less what the bare half did?",
      "change halves.csv --control K0 --tile 95.2 --margin 0.5"},
 };
