@@ -15,7 +15,26 @@ typedef struct side {
   double mean, sd; /* sd NaN: no scatter on file */
   size_t n;
   double step;
+  double printed; /* standard uncertainty of the mean by its last decimal */
 } side;
+
+/* Of the last decimal. */
+static double unit_of(const scw_stated *number) {
+  return number->has ? pow(10, -number->digits) : 0;
+}
+
+/* Of a multiple of q/n printed in units D of its last decimal, as a standard
+ * uncertainty: sqrt((D^2 - (q/n)^2)/12), nothing where D holds all of it. A
+ * mean printed to whole units knows no better than that, whatever its SD. */
+static double printed_u(const scw_stated *number, size_t n, double step) {
+  double unit = unit_of(number), own = n ? step / (double)n : 0;
+  return sqrt(fmax(0, unit * unit - own * own) / 12);
+}
+
+static scwi_uncertainty with_printed(scwi_uncertainty u, double printed) {
+  if (!(printed > 0)) return u;
+  return scwi_uncertainty_sum(u, (scwi_uncertainty){printed, INFINITY});
+}
 
 static double stated_sd(const scwi_record *r, int i) {
   if (!r->scatter[i].has || r->n[i] < 2) return NAN;
@@ -28,15 +47,17 @@ static side side_of(const scw_audit *audit, const scwi_record *r,
   const scwi_record_side *own = &r->readings[i];
   double file_step = audit->step.size;
   side out = {.has = r->mean[i].has, .mean = r->mean[i].value,
-              .sd = stated_sd(r, i), .n = r->n[i], .step = facts->step[i]};
+              .sd = stated_sd(r, i), .n = r->n[i], .step = facts->step[i],
+              .printed = printed_u(&r->mean[i], r->n[i], facts->step[i])};
   if (own->n)
     out = (side){true, own->mean, own->n > 1 ? own->sd : NAN, own->n,
-                 facts->step[i] > 0 ? facts->step[i] : file_step};
+                 facts->step[i] > 0 ? facts->step[i] : file_step, 0};
   if (!facts->convert) return out;
   double factor = fabs(audit->options.factor);
   out.mean = audit->options.offset + audit->options.factor * out.mean;
   out.sd *= factor;
   out.step *= factor;
+  out.printed *= factor;
   return out;
 }
 
@@ -59,6 +80,7 @@ static void by_means(const scw_audit *audit, const scwi_record *r,
                      const scwi_facts *facts, side before, side after,
                      scwi_judged *out) {
   bool scatter[] = {!isnan(before.sd), !isnan(after.sd)};
+  double factor = facts->convert ? fabs(audit->options.factor) : 1;
   bool own = r->readings[0].n && r->readings[1].n; /* means are no decimals */
   out->change = scwi_figure(
       own ? after.mean - before.mean
@@ -66,14 +88,17 @@ static void by_means(const scw_audit *audit, const scwi_record *r,
   set_sides(out, &before, &after);
   if (scatter[0] && scatter[1]) {
     out->design = own ? SCW_BY_READINGS : SCW_BY_SUMMARY;
-    out->u = scwi_uncertainty_sum(
-        scwi_mean_uncertainty(before.sd, before.n, before.step),
-        scwi_mean_uncertainty(after.sd, after.n, after.step));
+    out->u = with_printed(
+        scwi_uncertainty_sum(
+            scwi_mean_uncertainty(before.sd, before.n, before.step),
+            scwi_mean_uncertainty(after.sd, after.n, after.step)),
+        hypot(before.printed, after.printed));
     return;
   }
   if (!before.n && scatter[1]) {
     out->design = SCW_BY_BASELINE;
-    out->u = scwi_mean_uncertainty(after.sd, after.n, after.step);
+    out->u = with_printed(
+        scwi_mean_uncertainty(after.sd, after.n, after.step), after.printed);
     return;
   }
   if (!before.n || !after.n) {
@@ -84,10 +109,14 @@ static void by_means(const scw_audit *audit, const scwi_record *r,
     const scwi_bank_side sides[] = {{before.n, before.step},
                                     {after.n, after.step}};
     out->design = SCW_BY_BANK;
-    out->u = scwi_bank_uncertainty(audit->bank, sides, 2);
+    out->u = with_printed(scwi_bank_uncertainty(audit->bank, sides, 2),
+                          hypot(before.printed, after.printed));
     out->sd[0] = out->sd[1] = audit->bank.sd;
     return;
   }
+  /* two bare means are known to the coarser of display and print */
+  for (int i = 0; i < 2; i++)
+    out->step[i] = fmax(out->step[i], unit_of(&r->mean[i]) * factor);
   out->design =
       before.n + after.n < 3 ? SCW_NOT_ONE : SCW_BY_BREAK_EVEN;
 }
@@ -107,14 +136,18 @@ static void by_change(const scw_audit *audit, const scwi_record *r,
   } else if (!isnan(sd)) {
     out->design = SCW_BY_PAIRS;
     out->sd[0] = out->sd[1] = sd * factor;
-    out->u = scwi_difference_uncertainty(
-        sd * factor, n, (scwi_display){out->step[0], 0});
+    out->u = with_printed(
+        scwi_difference_uncertainty(sd * factor, n,
+                                    (scwi_display){out->step[0], 0}),
+        factor * printed_u(&r->change, n, facts->step[1]));
   } else if (facts->bank) {
     const scwi_bank_side sides[] = {{n, out->step[0]}, {n, out->step[1]}};
     out->design = SCW_BY_BANK;
-    out->u = scwi_bank_uncertainty(audit->bank, sides, 2);
+    out->u = with_printed(scwi_bank_uncertainty(audit->bank, sides, 2),
+                          factor * printed_u(&r->change, n, facts->step[1]));
     out->sd[0] = out->sd[1] = audit->bank.sd;
   } else {
+    out->step[1] = fmax(out->step[1], unit_of(&r->change) * factor);
     out->design = n < 2 ? SCW_NOT_ONE : SCW_BY_BREAK_EVEN;
   }
 }
