@@ -26,10 +26,11 @@ static scw_audit *audit_of(uint8_t choice, const uint8_t *bytes, size_t size,
                            size_t block, unsigned threads) {
   chopped left = {bytes, size, 0, block};
   scw_table_options table = options_of(choice);
-  scw_settings settings = scw_settings_default();
+  scw_settings settings;
   scw_audit_options options = {.brief = choice & 32};
   scw_context *context;
   scw_audit *audit;
+  scw_settings_init(&settings);
   if (choice & 64)
     settings.step = (scw_step){0.1, SCW_STEP_GIVEN};
   if (choice & 128) {
