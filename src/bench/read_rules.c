@@ -102,14 +102,25 @@ static scw_status take_kind(const scwi_fields *fields, scw_rule_kind *out) {
   return status;
 }
 
+/* A number that is there and is not 0 (not above 0, for `positive`). */
+static scw_status take_factor(const scwi_fields *fields, const char *key,
+                              bool positive, double *out, bool *given) {
+  scw_status status = take_number(fields, key, false, out, given);
+  if (status || !*given || *out > 0 || (*out < 0 && !positive)) return status;
+  return scwi_field_fails(fields, key,
+                          positive ? "must be above 0" : "must not be 0");
+}
+
 /* "multiplier", or "points" for every "per". */
 static scw_status take_slope(const scwi_fields *fields, scw_rule *out) {
   bool multiplier, points, per;
-  out->per = 1;
+  double factor = 1;
+  out->points = out->per = 1;
   scw_status status =
-      take_number(fields, "multiplier", false, &out->points, &multiplier);
-  if (!status) status = take_number(fields, "points", false, &out->points, &points);
-  if (!status) status = take_number(fields, "per", false, &out->per, &per);
+      take_factor(fields, "multiplier", false, &factor, &multiplier);
+  if (!status)
+    status = take_factor(fields, "points", false, &out->points, &points);
+  if (!status) status = take_factor(fields, "per", true, &out->per, &per);
   if (status) return status;
   if (multiplier && (points || per))
     return scwi_field_fails(fields, "multiplier",
@@ -119,17 +130,13 @@ static scw_status take_slope(const scwi_fields *fields, scw_rule *out) {
     return scwi_field_fails(fields, points ? "points" : "per",
                             "needs the other one: so many \"points\" for "
                             "every so much, \"per\"");
-  if (!multiplier && !points && out->kind == SCW_RULE_MARKS) out->points = 1;
   if (!multiplier && !points && out->kind != SCW_RULE_MARKS)
     return scwi_field_fails(fields, "name",
                             "is of a rule that does not say what one unit is "
                             "worth; give \"multiplier\", or \"points\" and "
                             "\"per\"");
-  if (out->points == 0)
-    return scwi_field_fails(fields, multiplier ? "multiplier" : "points",
-                            "must not be 0");
-  return out->per > 0 ? SCW_OK
-                      : scwi_field_fails(fields, "per", "must be above 0");
+  if (multiplier) out->points = factor;
+  return SCW_OK;
 }
 
 static scw_status take_rung(const scwi_fields *fields, const scw_rung *below,

@@ -72,7 +72,7 @@ static scw_status note_rounding(scw_context *context, scwi_score_run *run,
                        "to ");
   scwi_say_digits(&text, most, 2, "points");
   scwi_text_format(&text, " (%s: ", p->label);
-  scwi_say_given(&text, p->points.value, NULL);
+  scwi_say_digits(&text, p->points.value, 4, NULL);
   scwi_text_add(&text, " becomes ");
   scwi_say_given(&text, p->published.value, NULL);
   scwi_text_add(&text, ").");

@@ -18,6 +18,16 @@ static int decimals_of(scw_interval ends, scw_figure value) {
       ends.state == SCW_PRESENT ? (ends.high - ends.low) / 4 : 0, v);
 }
 
+/* Rungs and looks are whole figures: as many decimals as they have. */
+static int decimals_of_part(const scw_rule *rule, scw_interval ends,
+                            scw_figure value) {
+  if (rule->kind != SCW_RULE_LADDER) return decimals_of(ends, value);
+  double high = ends.state == SCW_PRESENT ? ends.high : 0;
+  int own = scwi_decimals_for(0, scwi_present(value) ? value.value : 0);
+  int other = scwi_decimals_for(0, high);
+  return own > other ? own : other;
+}
+
 static void put_places(scwi_text *text, const scw_scored_product *product) {
   if (!product->of)
     scwi_text_add(text, "not ranked");
@@ -136,11 +146,12 @@ static void part(scwi_sheet *sheet, const scw_score_result *result, size_t at) {
   for (size_t i = 0; i < result->n_products; i++) {
     const scw_scored_part *p = &result->product[i].part[at];
     scwi_text text = {0};
-    int decimals = decimals_of(p->interval, p->points);
+    int decimals = decimals_of_part(rule, p->interval, p->points);
     scwi_grid_cell(&grid, result->product[i].label);
     scwi_grid_whole(&grid, p->n);
     scwi_grid_figure(&grid, p->quantity,
-                     decimals_of(p->quantity_interval, p->quantity));
+                     decimals_of_part(rule, p->quantity_interval,
+                                      p->quantity));
     scwi_grid_figure(&grid, p->points, decimals);
     if (p->interval.state == SCW_PRESENT)
       scwi_grid_range(&grid, p->interval, decimals);
