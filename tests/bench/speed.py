@@ -5,7 +5,8 @@ interleaved rounds.
 
 speed.py PROGRAM WORK_FOLDER [--quick] [JOB...]
   PROGRAM   the built scatterwise
-  JOB       panels, sets, shuffled, one-set, grid, permutation (default: all)
+  JOB       panels, sets, shuffled, one-set, grid, permutation, audit
+            (default: all)
 
 Peers: R with data.table, pandas and SciPy, GNU datamash, a small C program on
 GSL; floors: cat and an empty process. A peer that is not installed is left out
@@ -92,9 +93,20 @@ def write_sides(path, n):
                 file.write("%s,%.1f\n" % (state, source.gauss(level, 1)))
 
 
-def built_peer(work):
-    path = os.path.join(work, "one_set")
-    subprocess.run(["gcc", "-O2", "-o", path, peer("one_set.c"), "-lgsl",
+def write_claims(path, n):
+    """`n` claims of 10 readings before and 10 after, most of them nothing."""
+    source = random.Random(7)
+    with open(path, "w") as file:
+        file.write("id,%s\n" % ",".join("%s%d" % (side, i + 1) for side in "ba" for i in range(10)))
+        for claim in range(n):
+            level, change = 80 + source.gauss(0, 2), source.choice((0, 0, 0, 1.5))
+            file.write("c%d,%s\n" % (claim, ",".join(
+                "%.1f" % source.gauss(level + (change if i > 9 else 0), 1) for i in range(20))))
+
+
+def built_peer(work, name):
+    path = os.path.join(work, name)
+    subprocess.run(["gcc", "-O2", "-o", path, peer(name + ".c"), "-lgsl",
                     "-lgslcblas", "-lm"], check=True)
     return path
 
@@ -123,7 +135,7 @@ def jobs(program, work, quick):
         write_ten(file)
         found["one-set"] = (41, {
             "scatterwise": [program, "readings", file],
-            "C on GSL": [built_peer(work), file],
+            "C on GSL": [built_peer(work, "one_set"), file],
             "R": [RSCRIPT, peer("one_set.R"), file],
             "Python, SciPy": [PYTHON, peer("one_set.py"), file],
             "empty process": ["/bin/true"]})
@@ -147,6 +159,22 @@ def jobs(program, work, quick):
                 "SciPy permutation_test": [PYTHON, peer("permutation_scipy.py"), file],
                 "empty process": ["/bin/true"]})
 
+    def audit():
+        for n in (100000, 1000000):
+            file = path("claims-%d.csv" % n)
+            if not os.path.exists(file):
+                write_claims(file, n)
+            commands = {
+                "scatterwise": [program, "audit", "--brief", "--before", "b*", "--after", "a*", file],
+                "C on GSL": [built_peer(work, "audit"), file],
+                "R, vectorised": [RSCRIPT, peer("audit.R"), file],
+                "pandas, SciPy": [PYTHON, peer("audit.py"), file],
+                "cat": ["cat", file]}
+            found["audit %d" % n] = (5 if n < 1000000 else 3, commands)
+            if n == 100000:
+                found["audit %d, a loop" % n] = (1, {
+                    "R, t.test row by row": [RSCRIPT, peer("audit.R"), file, "loop"]})
+
     def panels():
         file, gaps, spots = path("panels.csv"), path("gaps.csv"), path("spots.csv")
         write_panels(file, 0)
@@ -168,7 +196,7 @@ def jobs(program, work, quick):
     return found, {"panels": panels, "sets": lambda: sets_job("sets", False),
                    "shuffled": lambda: sets_job("shuffled", True),
                    "one-set": one_set, "grid": grid,
-                   "permutation": permutation}
+                   "permutation": permutation, "audit": audit}
 
 
 def usable(command):

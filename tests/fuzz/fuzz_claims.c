@@ -85,17 +85,20 @@ static void check_claim(const scw_claim *claim) {
     demand(isfinite(interval->low) && interval->low <= interval->high);
 }
 
+static void same_figure(scw_figure a, scw_figure b) {
+  demand(a.state == b.state);
+  if (a.state == SCW_PRESENT) demand(a.value == b.value);
+}
+
 static void check_same(const scw_claim *a, const scw_claim *b) {
   demand(!strcmp(a->id, b->id) && a->line == b->line);
   demand(!strcmp(a->sentence, b->sentence));
   demand(a->verdict == b->verdict && a->design == b->design);
   demand(a->n_faults == b->n_faults);
-  demand(a->change.estimate.state == b->change.estimate.state &&
-         a->change.p.state == b->change.p.state);
-  if (a->change.p.state == SCW_PRESENT)
-    demand(a->change.p.value == b->change.p.value &&
-           a->q_value.value == b->q_value.value &&
-           a->p_holm.value == b->p_holm.value);
+  same_figure(a->change.estimate, b->change.estimate);
+  same_figure(a->change.p, b->change.p);
+  same_figure(a->q_value, b->q_value);
+  same_figure(a->p_holm, b->p_holm);
 }
 
 static void check_claims(const scw_audit *whole, const scw_audit *parts,
