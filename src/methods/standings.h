@@ -23,8 +23,9 @@ typedef struct scwi_standing_part {
   double weight;
   int before, after;  /* places in `measured`. Without `before`, `after` is the
                          rule's quantity itself */
-  double ok_at, gone_by; /* ladder: drawn evenly between them; gone_by may be
-                            infinite, and is then taken as ok_at */
+  double ok_at, gone_by; /* ladder: for chances drawn evenly between them, an
+                            infinite gone_by as ok_at; for intervals and places
+                            every rung that they allow */
 } scwi_standing_part;
 
 typedef struct scwi_standings_ask {
@@ -47,10 +48,19 @@ typedef struct scwi_standing {
                                 better place */
 } scwi_standing;
 
-/* Two products are told apart where one of them is ahead in so many trials that
- * its two-sided p, adjusted for all pairs by Holm, is below 1 - level. Trials in
- * blocks from streams of their own: the same for any number of threads. Memory:
- * 8 bytes a trial and product. Free each with scwi_standing_free. */
+/* The most passes that looks leave open: short of those at which the coat was
+ * gone, or as many as the ladder counts. */
+double scwi_ladder_reach(const scw_rule *ladder, double ok_at, double gone_by);
+
+/* Trials that tell n products apart at all: with fewer no p is small enough
+ * for so many pairs. */
+double scwi_standings_trials(size_t n, double level);
+
+/* Two products are told apart where one of them is ahead in so many trials,
+ * whatever rungs the looks leave open, that its two-sided p, adjusted for all
+ * pairs by Holm, is below 1 - level. Trials in blocks from streams of their own:
+ * the same for any number of threads. Memory: 8 bytes a trial and product, with
+ * open rungs three times that. Free each with scwi_standing_free. */
 scw_status scwi_standings(scw_context *context, const scwi_standings_ask *ask,
                           scwi_standing *out);
 void scwi_standing_free(scwi_standing *standing);

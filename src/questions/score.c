@@ -144,7 +144,7 @@ static scw_status hand_over(scw_context *context, scwi_score_run *run,
   return status;
 }
 
-/* By category where that counts, then by points; those not ranked last. */
+/* By points, the best first; those not ranked last. */
 static int best_first(const void *left, const void *right) {
   const scw_scored_product *a = *(scw_scored_product *const *)left,
                            *b = *(scw_scored_product *const *)right;
@@ -213,6 +213,9 @@ static scw_status work(scw_context *context, scwi_score_run *run,
                        scw_score_result *out) {
   scw_status status = scwi_score_parts(context, run);
   if (!status) status = check_products(context, run);
+  double needed = scwi_standings_trials(run->n, run->settings.level);
+  if (needed > (double)out->trials)
+    out->trials = (size_t)fmin(needed, SCW_SCORE_TRIALS_MOST);
   if (!status) status = hand_over(context, run, out);
   if (!status) status = rank(context, run, out);
   if (!status) status = sort(context, out);

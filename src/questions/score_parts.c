@@ -197,18 +197,20 @@ static scw_status shared_part(scw_context *context, const part_run *p,
   return status;
 }
 
+/* Of the unit: readings, spots, or panels where there are several. */
 static scw_status moments_of(scw_context *context, const part_run *p,
                              const size_t *index, size_t n,
                              scwi_moments *out) {
-  scwi_values values = {0};
-  scw_status status = scwi_values_of(context, p->table, &p->facts.decimals,
-                                     index, n, 1, &values);
+  scwi_arm arm = {0};
   *out = (scwi_moments){0};
-  if (!status && values.n) {
-    scwi_sample sample = scwi_values_sample(&values, p->step);
+  if (n == 0) return SCW_OK;
+  scw_status status = scwi_arm_of(context, p->table, &p->facts, index, n, index,
+                                  n, 1, &arm);
+  if (!status && arm.after.n) {
+    scwi_sample sample = scwi_values_sample(&arm.after, p->step);
     *out = scwi_moments_of(&sample);
   }
-  scwi_values_free(&values);
+  scwi_arm_free(&arm);
   return status;
 }
 
@@ -411,11 +413,7 @@ static scw_status ladder_of(scw_context *context, scwi_score_run *run,
   to->draw[part].gone_by = look->gone_by;
   out->n = 1;
   out->quantity = scwi_figure(look->ok_at);
-  /* nothing is claimed inside the bracket; at `gone by` itself it was gone */
-  double most = isfinite(look->gone_by)
-                    ? nextafter(look->gone_by, 0)
-                    : rule->rung[rule->n_rungs - 1].passes;
-  most = fmax(most, look->ok_at);
+  double most = scwi_ladder_reach(rule, look->ok_at, look->gone_by);
   out->quantity_interval = (scw_interval){
       look->ok_at, isfinite(look->gone_by) ? look->gone_by : look->ok_at, level,
       isfinite(look->gone_by) ? SCW_PRESENT : SCW_UNBOUNDED};
@@ -452,6 +450,26 @@ static scw_status take_looks(scw_context *context, scwi_score_run *run) {
   return status;
 }
 
+/* A file that no rule of the score takes is a slip, not an extra. */
+static scw_status check_used(scw_context *context, const scwi_score_run *run) {
+  bool only = run->n_tables == 1 && run->score->n_parts == 1;
+  for (size_t i = 0; i < run->n_tables && !only; i++) {
+    bool used = false;
+    for (size_t k = 0; k < run->score->n_parts && !used; k++) {
+      const scw_rule *rule = &run->rules[run->score->part[k].rule];
+      used = rule->kind != SCW_RULE_LADDER && fits(&run->tables[i], rule);
+    }
+    if (!used)
+      return scwi_fail_at(context, SCW_BAD_INPUT,
+                          scw_table_input(run->tables[i].table, 0)->name, 0, 0,
+                          "no rule of the score '%s' takes readings of '%s'; "
+                          "leave the file out, or say what it holds "
+                          "(READING=FILE)",
+                          run->score->name, word_of(&run->tables[i]));
+  }
+  return SCW_OK;
+}
+
 scw_status scwi_score_parts(scw_context *context, scwi_score_run *run) {
   scw_status status = SCW_OK;
   for (size_t i = 0; i < run->score->n_parts && !status; i++) {
@@ -468,6 +486,7 @@ scw_status scwi_score_parts(scw_context *context, scwi_score_run *run) {
     status = scwi_fail(context, SCW_BAD_INPUT,
                        "the score has a ladder, but no file of looks (product, "
                        "ok at, gone by) was given");
+  if (!status) status = check_used(context, run);
   return status ? status : take_looks(context, run);
 }
 

@@ -104,7 +104,8 @@ static void caps_make_ties(void **state) {
   drop(s, 2);
 }
 
-/* Ladders: evenly between the looks; nothing beyond the last. */
+/* Ladders: chances evenly between the looks, intervals over every rung that is
+ * left open, beyond the last look too. */
 static void ladders(void **state) {
   static const scw_rung rungs[] = {{50, 4}, {75, 6}, {200, 9}};
   static const scw_rule ladder = {.kind = SCW_RULE_LADDER, .rung = rungs,
@@ -120,8 +121,49 @@ static void ladders(void **state) {
   check_absolute(s[0].chance[0], 0.5, 0.003);
   assert_true(s[1].chance[0] == 1);
   assert_true(s[0].points.low == 4 && s[0].points.high == 6);
-  assert_true(s[1].points.low == 6 && s[1].points.high == 6);
+  assert_true(s[1].points.low == 6 && s[1].points.high == 9);
   drop(s, 2);
+}
+
+/* Almost all passes between the looks reach the rung, but nothing shows that
+ * the coat did: not told apart. */
+static void open_rungs_prove_nothing(void **state) {
+  static const scw_rung rungs[] = {{1, 5}};
+  static const scw_rule ladder = {.kind = SCW_RULE_LADDER, .rung = rungs,
+                                  .n_rungs = 1, .low = -INFINITY,
+                                  .high = INFINITY};
+  scwi_measured m[] = {{2, {0.01, INFINITY}}};
+  scwi_standing_part part[] = {
+      {&ladder, 1, SCWI_NOT_MEASURED, SCWI_NOT_MEASURED, 0, 1e6},
+      {&plain, 1, SCWI_NOT_MEASURED, 0, 0, 0}};
+  scwi_standing s[2];
+  (void)state;
+  run(m, 1, part, 2, 10000, 3, s);
+  assert_true(s[0].chance[0] > 0.999 && s[0].tied[1]);
+  assert_true(s[0].points.low == 0 && s[0].points.high == 5);
+  assert_true(s[0].low == 1 && s[0].high == 2);
+  drop(s, 2);
+}
+
+/* Sixty products far apart are told apart with the trials asked for. */
+static void many_pairs(void **state) {
+  enum { N = 60 };
+  static scwi_measured m[N];
+  static scwi_standing_part part[N];
+  static scwi_standing s[N];
+  (void)state;
+  for (size_t i = 0; i < N; i++) {
+    m[i] = (scwi_measured){(double)i, {1e-3, 9}};
+    part[i] = own((int)i);
+  }
+  /* 4 * 1770 / 0.05, up to a whole number */
+  check_absolute(scwi_standings_trials(N, 0.95), 141600, 1);
+  run(m, N, part, N, 10000, 3, s); /* too few */
+  assert_true(s[0].tied[N - 1]);
+  drop(s, N);
+  run(m, N, part, N, (size_t)scwi_standings_trials(N, 0.95), 3, s);
+  assert_true(s[N - 1].high == 1 && s[0].low == N && !s[0].tied[1]);
+  drop(s, N);
 }
 
 static void seeds(void **state) {
@@ -145,6 +187,7 @@ int main(void) {
       cmocka_unit_test(two_normals),  cmocka_unit_test(t_interval),
       cmocka_unit_test(shared_baseline_cancels),
       cmocka_unit_test(caps_make_ties), cmocka_unit_test(ladders),
-      cmocka_unit_test(seeds)};
+      cmocka_unit_test(open_rungs_prove_nothing),
+      cmocka_unit_test(many_pairs), cmocka_unit_test(seeds)};
   return cmocka_run_group_tests(tests, make_context, drop_context);
 }
