@@ -142,6 +142,11 @@ void scwi_sheet_labelled(scwi_sheet *sheet, const char *label,
   scwi_sheet_hanging(sheet, label, SCWI_LABEL_WIDTH, text);
 }
 
+void scwi_sheet_clear_scratch(scwi_sheet *sheet) {
+  if (sheet->scratch.failed) sheet->text.failed = true;
+  scwi_text_clear(&sheet->scratch);
+}
+
 void scwi_sheet_labelled_scratch(scwi_sheet *sheet, const char *label) {
   if (sheet->scratch.failed)
     sheet->text.failed = true;

@@ -52,6 +52,10 @@ void scwi_sheet_labelled(scwi_sheet *sheet, const char *label,
 /* The same from sheet->scratch, which is emptied. */
 void scwi_sheet_labelled_scratch(scwi_sheet *sheet, const char *label);
 
+/* Empties sheet->scratch, once its text has been printed; a failure stays the
+ * page's. */
+void scwi_sheet_clear_scratch(scwi_sheet *sheet);
+
 /* "- " and the text. */
 void scwi_sheet_note(scwi_sheet *sheet, const char *text);
 

@@ -31,14 +31,14 @@ static void say_rest(page *to, size_t n) {
   scwi_text_format(&to->sheet.scratch, "... and %zu more; --all shows them.",
                    n - shown(to, n));
   scwi_sheet_hanging(&to->sheet, "", 0, to->sheet.scratch.data);
-  scwi_text_clear(&to->sheet.scratch);
+  scwi_sheet_clear_scratch(&to->sheet);
 }
 
 static void heading(page *to, const char *words, size_t n) {
   scwi_sheet_gap(&to->sheet);
   scwi_text_format(&to->sheet.scratch, "%s (%zu)", words, n);
   scwi_sheet_answer(&to->sheet, to->sheet.scratch.data);
-  scwi_text_clear(&to->sheet.scratch);
+  scwi_sheet_clear_scratch(&to->sheet);
 }
 
 static int decimals_of(const scw_claim *claim) {
@@ -237,7 +237,7 @@ static void ranks(page *to) {
     scwi_text_format(&to->sheet.scratch, "The other %zu could hold any place.",
                      n - kept);
     scwi_sheet_hanging(&to->sheet, "", 0, to->sheet.scratch.data);
-    scwi_text_clear(&to->sheet.scratch);
+    scwi_sheet_clear_scratch(&to->sheet);
   }
 }
 

@@ -124,7 +124,7 @@ static void comparisons(scwi_sheet *sheet, const scw_compare_result *result) {
     sheet->text.failed = true;
   else
     scwi_sheet_hanging(sheet, "", 0, sheet->scratch.data);
-  scwi_text_clear(&sheet->scratch);
+  scwi_sheet_clear_scratch(sheet);
 }
 
 static void put_test(scwi_text *text, const char *name,

@@ -142,7 +142,7 @@ static void part(scwi_sheet *sheet, const scw_score_result *result, size_t at) {
   }
   scwi_sheet_gap(sheet);
   scwi_sheet_answer(sheet, sheet->scratch.data);
-  scwi_text_clear(&sheet->scratch);
+  scwi_sheet_clear_scratch(sheet);
   for (size_t i = 0; i < result->n_products; i++) {
     const scw_scored_part *p = &result->product[i].part[at];
     scwi_text text = {0};

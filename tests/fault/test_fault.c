@@ -114,11 +114,14 @@ static void keep_room_for_a_thread(void) {
   pthread_join(thread, NULL);
 }
 
-int main(void) {
+/* test_fault [PART PARTS]: every PARTS-th job from PART on; all without. */
+int main(int argc, char **argv) {
+  size_t part = argc > 2 ? (size_t)atoi(argv[1]) : 0;
+  size_t parts = argc > 2 ? (size_t)atoi(argv[2]) : 1;
   keep_room_for_a_thread();
   counting_works();
   context_itself();
-  for (size_t i = 0; i < n_jobs; i++)
+  for (size_t i = part; i < n_jobs; i += parts)
     printf("%-28s %6ld requests\n", jobs[i].name, every_request(&jobs[i]));
   printf("%d complaints\n", complaints);
   return complaints != 0;

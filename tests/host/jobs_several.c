@@ -98,9 +98,7 @@ static scw_status compare_as(scw_context *context, job_output *out,
 
 scw_status job_compare(scw_context *context, job_output *out) {
   const scw_compare_options all[] = {
-      {.margin = 0.5},
-      {.control = "K0", .equal_sd = true},
-      {.untreated = "K0", .smaller_is_better = true},
+      {.margin = 0.5, .untreated = "K0", .smaller_is_better = true},
       {.control = "K1", .shared_spots = true}};
   scw_table *table = NULL;
   scw_status status = job_read(context, out, three, NULL, &table);
