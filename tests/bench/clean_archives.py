@@ -25,12 +25,15 @@ CLAIMS = 40
 BENCH = ROOT / "src" / "cli" / "demo" / "scores.json"
 
 
-def audit(rows):
+def audit(rows, header=HEADER):
     with tempfile.NamedTemporaryFile("w", suffix=".csv") as file:
-        file.write(HEADER + "\n" + "\n".join(rows) + "\n")
+        file.write(header + "\n" + "\n".join(rows) + "\n")
         file.flush()
-        done = subprocess.run([PROGRAM, "audit", file.name, "--bench", BENCH,
-                               "--json"], capture_output=True, text=True)
+        done = subprocess.run(
+            [PROGRAM, "audit", file.name, "--bench", BENCH, "--json",
+             "--brief", *(["--before", "b*", "--after", "a*"]
+                          if header != HEADER else [])],
+            capture_output=True, text=True)
     if done.returncode:
         sys.exit(done.stderr)
     return json.loads(done.stdout)["results"]["claims"]
@@ -66,6 +69,24 @@ def clean(rng, share):
     return told
 
 
+def beside_readings(rng):
+    """Accused, of how many, where the readings stand beside the figures."""
+    accused = made = 0
+    for _ in range(max(1, ARCHIVES // 20)):
+        n = rng.randint(3, 12)
+        header = ",".join([HEADER, *(f"b{i}" for i in range(n)),
+                           *(f"a{i}" for i in range(n))])
+        claims = [Claim(rng, i, rng.choice([0, 0.5, 2]),
+                        10 ** rng.uniform(-1, 0.3), n,
+                        ("H1", rng.uniform(75, 90), "2024-05-01", "by hand"),
+                        rng.choice([1, 2, 3])) for i in range(1, CLAIMS + 1)]
+        found = audit([",".join([c.row(), *map(str, c.before + c.after)])
+                       for c in claims], header)
+        accused += sum(bool(f["faults"]) for f in found)
+        made += len(found)
+    return accused, made
+
+
 def planted(rng, kind):
     found = wrong = made = 0
     while made < ARCHIVES // 5:
@@ -93,6 +114,8 @@ def main():
               f"{t['false beyond'] / max(1, t['null']):.3%} | "
               f"{t['archives with a false one'] / ARCHIVES:.1%} | "
               f"{t['real beyond'] / max(1, t['real']):.0%} |", flush=True)
+    accused, made = beside_readings(random.Random(6))
+    print(f"\nWith the readings beside them: {accused} of {made} accused.")
     print("\n| slip planted | found | others accused |\n|---|---|---|")
     for kind in SLIPS:
         found, made, wrong = planted(rng, kind)
