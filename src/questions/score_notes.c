@@ -104,10 +104,11 @@ static scw_status note_ladder(scw_context *context, scwi_score_run *run,
       return scwi_note(context, &run->notes, "ladder",
                        "A coat that was looked at after some passes only may "
                        "have gone at any of those between two looks: its "
-                       "ladder points are all the rungs that allows, and for "
-                       "chances every number of passes between the looks is "
-                       "taken as equally likely (an assumption; a later look "
-                       "is never assumed). It is one coat on one panel.");
+                       "ladder points are all the rungs that allows. "
+                       "Intervals and places count them all; for chances "
+                       "alone every number of passes between two looks is "
+                       "taken as equally likely, and none beyond the last "
+                       "look (an assumption). It is one coat on one panel.");
   return SCW_OK;
 }
 

@@ -80,14 +80,18 @@ static const char *heading_of(const scwi_grid *grid, size_t column) {
 }
 
 /* Where columns stand when the widest cell of each is known. An empty column
- * takes no room. */
+ * takes no room. A heading never reaches into the next one. */
 static void place(const scwi_grid *grid, measure *m) {
-  size_t at = SCWI_SHEET_INDENT, last = grid->n_columns - 1;
+  size_t at = SCWI_SHEET_INDENT, last = grid->n_columns - 1, head = 0;
   for (size_t c = 0; c <= last; c++) {
+    const char *heading = heading_of(grid, c);
     bool empty = width_of(m->columns[c]) == 0;
-    m->starts[c] =
-        at + (empty || at == SCWI_SHEET_INDENT ? 0 : grid->columns[c].gap);
-    if (!empty) at = m->starts[c] + width_of(m->columns[c]);
+    size_t gap = at == SCWI_SHEET_INDENT ? 0 : grid->columns[c].gap;
+    m->starts[c] = at + (empty ? 0 : gap);
+    if (empty) continue;
+    if (*heading && m->starts[c] < head + gap) m->starts[c] = head + gap;
+    if (*heading) head = m->starts[c] + strlen(heading);
+    at = m->starts[c] + width_of(m->columns[c]);
   }
   m->wraps = grid->columns[last].align == SCWI_LEFT && last > 0;
   m->fits = at <= SCWI_SHEET_WIDTH ||
