@@ -20,6 +20,9 @@ static const char *const part_keys[] = {"rule", "weight"};
 
 #define COUNT(array) (sizeof(array) / sizeof(array)[0])
 
+/* Sums of weighted points of anything that is measured stay numbers. */
+#define LARGEST 1e12
+
 /* The number, or *out as it is where it is left out. */
 static scw_status take_number(const scwi_fields *fields, const char *key,
                               bool required, double *out, bool *given) {
@@ -28,8 +31,12 @@ static scw_status take_number(const scwi_fields *fields, const char *key,
       scwi_field(fields, key, SCWI_JSON_NUMBER, required, &found);
   bool has = !status && found;
   if (given) *given = has;
-  if (has) *out = found->number;
-  return status;
+  if (!has) return status;
+  *out = found->number;
+  return fabs(*out) <= LARGEST
+             ? SCW_OK
+             : scwi_field_fails(fields, key,
+                                "must be a number from -1e12 to 1e12");
 }
 
 static scw_status refuse(const scwi_fields *fields, const char *key,
@@ -251,14 +258,13 @@ static scw_status take_parts(const scwi_fields *fields, const scw_bench *bench,
   status = SCWI_ALLOCATE(fields->context, list->n, made);
   for (const scwi_json_value *v = list->first; v && !status; v = v->next) {
     scwi_fields part;
+    bool given;
     scw_score_part *to = *made + *n;
     to->weight = 1;
     status = scwi_fields_of(fields->context, fields->name, "a part", v,
                             part_keys, COUNT(part_keys), &part);
     if (!status) status = find_rule(&part, bench, *made, *n, &to->rule);
-    if (!status) status = take_number(&part, "weight", false, &to->weight, NULL);
-    if (!status && to->weight == 0)
-      status = scwi_field_fails(&part, "weight", "must not be 0");
+    if (!status) status = take_factor(&part, "weight", false, &to->weight, &given);
     ++*n;
   }
   return status;

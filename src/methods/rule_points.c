@@ -44,6 +44,7 @@ double scwi_round_to(double value, double step, scw_ties ties) {
   int64_t ticks, unit;
   int digits;
   if (!(step > 0) || !isfinite(value)) return value;
+  if (fabs(value) / step > 9e15) return value; /* finer than its last digit */
   if (!common_ticks(value, step, &ticks, &unit, &digits) || unit == 0)
     return steps_of(round_half(value / step, ties), step);
   int64_t whole = ticks / unit, rest = llabs(ticks % unit);
