@@ -27,6 +27,7 @@ static void halves(void **state) {
   assert_true(scwi_round_to(84.2333333333333, 0.1, SCW_TIES_AWAY) == 84.2);
   assert_true(scwi_round_to(3.14, 0, SCW_TIES_AWAY) == 3.14);
   assert_true(scwi_round_to(1e300, 0.1, SCW_TIES_AWAY) == 1e300);
+  assert_true(scwi_round_to(-1e12, 1e-300, SCW_TIES_EVEN) == -1e12);
   assert_true(isnan(scwi_round_to(NAN, 0.1, SCW_TIES_AWAY)));
 }
 
