@@ -83,6 +83,9 @@ def squares_exist(n, r, q):
     """Are there n whole numbers of sum r and sum of squares q? By search."""
     if n == 1:
         return r * r == q
+    if n == 2:  # (j1 - j2)^2 = 2 q - r^2
+        d = 2 * q - r * r
+        return d >= 0 and math.isqrt(d) ** 2 == d
     bound = math.isqrt(q)
     return any(squares_exist(n - 1, r - j, q - j * j)
                for j in range(-bound, bound + 1))

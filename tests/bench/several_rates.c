@@ -22,7 +22,7 @@
 #include "max_t.h"
 #include "studentised_range.h"
 
-enum { MOST_PRODUCTS = 10, MOST_PAIRS = 45, MOST = 20, CHECKED = 40 };
+enum { MOST_PRODUCTS = 10, MOST_PAIRS = 45, MOST = 20, CHECKED = 3 };
 enum { LAYOUTS = 7, SAME_SPOTS = 5, SCATTERS = 4, SIZES = 3, GRID = 20 };
 
 typedef enum method {
