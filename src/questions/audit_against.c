@@ -104,43 +104,66 @@ static scw_status compare(scw_context *context, scw_audit *audit,
   return status;
 }
 
-/* Ids of the earlier audit as labels, so that each is found at once. */
+/* The claims of the earlier audit by their ids. An id that stands there more than
+ * once is met in the order of the file: first[label] and then next[], as index + 1;
+ * 0 where there is no other. */
+typedef struct earlier_ids {
+  scwi_labels labels;
+  size_t *first, *next;
+  bool *met;
+} earlier_ids;
+
 static scw_status index_of(scw_context *context,
                            const scwi_earlier_audit *earlier,
-                           scwi_labels *labels, size_t **claim_of) {
-  scw_status status = SCWI_ALLOCATE(context, earlier->n, claim_of);
-  for (size_t i = 0; i < earlier->n && !status; i++) {
+                           earlier_ids *ids) {
+  scw_status status = SCWI_ALLOCATE(context, earlier->n, &ids->first);
+  if (!status) status = SCWI_ALLOCATE(context, earlier->n, &ids->next);
+  if (!status) status = SCWI_ALLOCATE(context, earlier->n, &ids->met);
+  for (size_t i = earlier->n; i-- > 0 && !status;) {
+    const char *id = earlier->claim[i].id;
     int32_t label;
-    status = scwi_labels_intern(context, labels, earlier->claim[i].id,
-                                strlen(earlier->claim[i].id), &label);
-    if (!status) (*claim_of)[label] = i;
+    status =
+        scwi_labels_intern(context, &ids->labels, id, strlen(id), &label);
+    if (status) break;
+    ids->next[i] = ids->first[label];
+    ids->first[label] = i + 1;
   }
   return status;
 }
 
+/* Takes the next claim of that id; null: there is none. */
+static scw_status meet(scw_context *context, const scwi_earlier_audit *earlier,
+                       earlier_ids *ids, size_t known, const char *id,
+                       const scwi_earlier_claim **out) {
+  int32_t label;
+  *out = NULL;
+  scw_status status =
+      scwi_labels_intern(context, &ids->labels, id, strlen(id), &label);
+  if (status || (size_t)label >= known || !ids->first[label]) return status;
+  size_t i = ids->first[label] - 1;
+  ids->first[label] = ids->next[i];
+  ids->met[i] = true;
+  *out = &earlier->claim[i];
+  return SCW_OK;
+}
+
 static scw_status compare_all(scw_context *context, scw_audit *audit,
                               const scwi_earlier_audit *earlier,
-                              scwi_labels *labels, const size_t *claim_of,
-                              bool *met) {
-  size_t capacity = 0, known = labels->n;
+                              earlier_ids *ids) {
+  size_t capacity = 0, known = ids->labels.n;
   scw_status status = SCW_OK;
   for (size_t i = 0; i < audit->n && !status; i++) {
+    const scwi_earlier_claim *was;
     scw_claim claim;
-    int32_t label;
     status = scw_audit_claim(context, audit, i, &claim);
     if (status) break;
-    status = scwi_labels_intern(context, labels, claim.id, strlen(claim.id),
-                                &label);
-    bool old = !status && (size_t)label < known;
-    if (old) met[claim_of[label]] = true;
+    status = meet(context, earlier, ids, known, claim.id, &was);
     if (!status)
-      status = compare(context, audit, earlier,
-                       old ? &earlier->claim[claim_of[label]] : NULL, &claim,
-                       &capacity);
+      status = compare(context, audit, earlier, was, &claim, &capacity);
     scw_claim_free(&claim);
   }
   for (size_t i = 0; i < earlier->n && !status; i++)
-    if (!met[i])
+    if (!ids->met[i])
       status = add(context, audit, &capacity, earlier->claim[i].id,
                    earlier->claim[i].verdict, "",
                    "no longer in the archive");
@@ -150,19 +173,16 @@ static scw_status compare_all(scw_context *context, scw_audit *audit,
 scw_status scw_audit_against(scw_context *context, scw_audit *audit,
                              scw_source source) {
   scwi_earlier_audit earlier;
-  scwi_labels labels = {0};
-  size_t *claim_of = NULL;
-  bool *met = NULL;
+  earlier_ids ids = {.first = NULL};
   scwi_audit_differences_free(audit);
   scw_status status = scwi_earlier_audit_read(context, source, &earlier);
-  if (!status) status = SCWI_ALLOCATE(context, earlier.n, &met);
-  if (!status) status = index_of(context, &earlier, &labels, &claim_of);
-  if (!status)
-    status = compare_all(context, audit, &earlier, &labels, claim_of, met);
+  if (!status) status = index_of(context, &earlier, &ids);
+  if (!status) status = compare_all(context, audit, &earlier, &ids);
   if (status) scwi_audit_differences_free(audit);
-  scwi_labels_free(&labels);
-  free(claim_of);
-  free(met);
+  scwi_labels_free(&ids.labels);
+  free(ids.first);
+  free(ids.next);
+  free(ids.met);
   scwi_earlier_audit_free(&earlier);
   return status;
 }

@@ -152,7 +152,8 @@ static scw_status by_p(scw_context *context, const scw_audit *audit,
   scw_status status =
       scwi_estimate(context, judged->change.value, judged->u,
                     audit->settings.level, &out->change);
-  bool family = !isnan(kept->q);
+  /* a p that only the display step makes has no q either */
+  bool family = !isnan(kept->q) && scwi_present(out->change.p);
   out->q_value = family ? scwi_figure(kept->q) : scwi_missing(SCW_NOT_COMPUTED);
   out->p_holm =
       family ? scwi_figure(kept->holm) : scwi_missing(SCW_NOT_COMPUTED);

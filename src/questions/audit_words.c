@@ -29,10 +29,13 @@ static void say_faults(scwi_text *text, const scw_claim *claim) {
 
 static void say_settle(scwi_text *text, const scw_settle *settle) {
   if (!scwi_present(settle->more)) return;
+  size_t more = (size_t)settle->more.value;
+  const char *thing = settle->per_spot ? (more == 1 ? "spot" : "spots")
+                      : more == 1      ? "reading a side"
+                                       : "readings a side";
   scwi_text_format(text, " About %zu more %s would settle it, were the change "
                          "this one.",
-                   (size_t)settle->more.value,
-                   settle->per_spot ? "spots" : "readings a side");
+                   more, thing);
 }
 
 static void say_beyond(scwi_text *text, const scw_claim *claim) {

@@ -77,7 +77,9 @@ static void put_within(scwi_text *text, const scw_claim *claim) {
   if (!scwi_present(claim->settle.more)) return;
   scwi_text_format(text, ", about %zu more %s",
                    (size_t)claim->settle.more.value,
-                   claim->settle.per_spot ? "spots" : "a side");
+                   !claim->settle.per_spot          ? "a side"
+                   : claim->settle.more.value == 1 ? "spot"
+                                                    : "spots");
 }
 
 static void put_remark(scwi_text *text, const scw_claim *claim) {
@@ -198,10 +200,11 @@ static void work(page *to) {
   if (!n) return;
   heading(to, "What re-measuring would settle, cheapest first", n);
   for (size_t i = 0; i < shown(to, n) && !to->status; i++) {
-    bool spots = of[i].settle.per_spot;
+    bool spots = of[i].settle.per_spot, one = of[i].settle.more.value == 1;
     scwi_text_format(&to->sheet.scratch, "about %zu more %s, %zu in all",
                      (size_t)of[i].settle.more.value,
-                     spots ? "spots" : "readings a side",
+                     one ? (spots ? "spot" : "reading a side")
+                         : (spots ? "spots" : "readings a side"),
                      (size_t)of[i].settle.total.value);
     labelled(to, of[i].claim);
   }
@@ -279,7 +282,7 @@ static void baselines(page *to) {
 static void differences(page *to) {
   const scw_audit_difference *of;
   size_t n = scw_audit_differences(to->audit, &of);
-  if (!n) return;
+  if (!n) return; /* nothing changed, or nothing to compare with */
   heading(to, "Changed since the earlier audit", n);
   for (size_t i = 0; i < shown(to, n); i++) {
     scwi_text *text = &to->sheet.scratch;
