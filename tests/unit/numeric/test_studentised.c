@@ -90,6 +90,22 @@ static void largest_t_by_quadruple_precision(void **state) {
   check_table_free(&rows);
 }
 
+/* A control far less sure than its products, and a large t: what is left lies
+ * far out in the common factor. Judge: quadruple precision, as the table's. */
+static void far_out(void **state) {
+  static const char *const sets[] = {"0.99x3", "0.999x3", "0.9999x3"};
+  static const double some[] = {1.5, 4, 20, 61}, xs[] = {10, 30, 100};
+  (void)state;
+  check_relative(upper(&max_t_of("0.999x3")->of, 30, 4), 7.9517111202624881974e-06, 1e-10);
+  for (size_t s = 0; s < 3; s++)
+    for (size_t d = 0; d < 4; d++)
+      for (size_t x = 0; x < 3; x++) {
+        double p = upper(&max_t_of(sets[s])->of, xs[x], some[d]);
+        double one = 2 * scwi_t_upper(xs[x], some[d]);
+        assert_true(p >= one * (1 - 1e-9) && p <= 3 * one * (1 + 1e-9));
+      }
+}
+
 /* Half a unit of the last printed digit. */
 static double half_unit(const char *text) {
   const char *point = strchr(text, '.');
@@ -249,6 +265,7 @@ int main(void) {
   const struct CMUnitTest tests[] = {
       cmocka_unit_test(range_by_quadruple_precision),
       cmocka_unit_test(largest_t_by_quadruple_precision),
+      cmocka_unit_test(far_out),
       cmocka_unit_test(published_range),
       cmocka_unit_test(published_dunnett),
       cmocka_unit_test(one_question_is_student),
