@@ -53,7 +53,7 @@ typedef struct row {
  * tails hold that of unequal ones between them (Sidak 1968). */
 typedef struct families {
   scwi_max_t equal[GRID + 1];
-  scwi_max_t dunnett;
+  scwi_max_t dunnett, found;
   scwi_studentised_range range;
   double limit; /* of shared spots */
 } families;
@@ -124,16 +124,15 @@ static double tail(scw_context *context, scwi_studentised *of,
   return p;
 }
 
-typedef enum answer { NO, YES, UNSURE } answer;
-
-static answer largest_apart(scw_context *context, const row *r, families *f,
-                            const scwi_entry *entry) {
-  double low = 1, high = 0;
-  answer so_far = NO;
+/* By the families of equal lambdas on both sides, where these agree. */
+static bool largest_apart(scw_context *context, const row *r, families *f,
+                          const scwi_entry *entry) {
+  double lambda[MOST_PRODUCTS], low = 1, high = 0;
+  bool ready = false;
   for (size_t i = 1; i < r->k; i++) {
-    double lambda = entry[0].u.u / hypot(entry[0].u.u, entry[i].u.u);
-    low = fmin(low, lambda);
-    high = fmax(high, lambda);
+    lambda[i - 1] = entry[0].u.u / hypot(entry[0].u.u, entry[i].u.u);
+    low = fmin(low, lambda[i - 1]);
+    high = fmax(high, lambda[i - 1]);
   }
   for (size_t i = 1; i < r->k; i++) {
     scw_estimate own;
@@ -142,10 +141,13 @@ static answer largest_apart(scw_context *context, const row *r, families *f,
     if (own.p.value >= 0.05) continue;
     scwi_max_t *above = &f->equal[(size_t)floor(low * GRID)];
     scwi_max_t *below = &f->equal[(size_t)ceil(high * GRID)];
-    if (tail(context, &above->of, &own, 1) < 0.05) return YES;
-    if (tail(context, &below->of, &own, 1) < 0.05) so_far = UNSURE;
+    if (tail(context, &below->of, &own, 1) >= 0.05) continue;
+    if (tail(context, &above->of, &own, 1) < 0.05) return true;
+    if (!ready) must(scwi_max_t_of(context, lambda, r->k - 1, &f->found));
+    ready = true;
+    if (tail(context, &f->found.of, &own, 1) < 0.05) return true;
   }
-  return so_far;
+  return false;
 }
 
 static bool pairs_apart(scw_context *context, const row *r, families *f,
@@ -167,18 +169,15 @@ static bool pairs_apart(scw_context *context, const row *r, families *f,
 static bool errs_apart(scw_context *context, const row *r, families *f,
                        double x[MOST_PRODUCTS][MOST], bool check) {
   scwi_entry entries[MOST_PRODUCTS], pooled[MOST_PRODUCTS];
-  answer found;
   for (size_t i = 0; i < r->k; i++) entries[i] = entry_of(x[i], r->n[i]);
   scwi_pool_entries(entries, r->k, pooled);
-  if (r->how == MAX_T)
-    found = largest_apart(context, r, f, entries);
-  else
-    found = pairs_apart(context, r, f, of_equal_sd(r->how) ? pooled : entries)
-                ? YES : NO;
-  if (found != UNSURE && !check) return found == YES;
-  bool said = entries_apart(context, r, entries);
-  if (found != UNSURE && said != (found == YES)) exit(2);
-  return said;
+  bool apart =
+      r->how == MAX_T
+          ? largest_apart(context, r, f, entries)
+          : pairs_apart(context, r, f,
+                        of_equal_sd(r->how) ? pooled : entries);
+  if (check && apart != entries_apart(context, r, entries)) exit(2);
+  return apart;
 }
 
 /* Largest abs(t) of the residual SD of spots and products crossed. */
