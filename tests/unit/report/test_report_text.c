@@ -270,7 +270,7 @@ static void a_family_is_judged_together(void **state) {
   starts_with(text,
               "2 products judged together. Changed: K1. Cannot tell: K2.");
   assert_has(text,
-             "  K1             3.78   3.10 to 4.50   0.004  "
+             "  K1             3.78   3.10 to 4.50    0.004  "
              " changed\n");
   assert_has(text, "<0.0001  cannot tell\n");
   assert_has(text,
