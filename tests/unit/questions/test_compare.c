@@ -412,6 +412,41 @@ static void how_many_at_most(void **state) {
   free(text);
 }
 
+/* Which method is approximate from how many readings on, and that it says by
+ * how much. */
+static void few_readings_are_told(void **state) {
+  static const struct {
+    const char *control;
+    size_t products, each;
+    bool equal;
+    const char *rate; /* NULL: no note */
+  } cases[] = {{"P0", 3, 4, false, "7.3 %"},  {"P0", 3, 5, false, NULL},
+               {"P0", 7, 5, false, NULL},     {NULL, 3, 4, false, "6.9 %"},
+               {NULL, 5, 5, false, NULL},     {NULL, 6, 5, false, "8.1 %"},
+               {NULL, 6, 4, false, "11.6 %"}, {NULL, 6, 10, false, NULL},
+               {NULL, 3, 3, true, NULL},      {"P0", 3, 3, true, NULL},
+               {NULL, 2, 3, false, NULL}};
+  (void)state;
+  for (size_t c = 0; c < sizeof cases / sizeof *cases; c++) {
+    const scw_compare_options options = {.control = cases[c].control,
+                                         .equal_sd = cases[c].equal};
+    char text[2000] = "product,gloss\n";
+    size_t at = strlen(text);
+    for (size_t i = 0; i < cases[c].products * cases[c].each; i++)
+      at += (size_t)snprintf(text + at, sizeof text - at, "P%zu,8%zu.%zu\n",
+                             i / cases[c].each, i * i % 7, i * 3 % 10);
+    run r = compare(text, &options);
+    const char *note = note_of(&r, "few_per_group");
+    if (cases[c].rate) {
+      assert_non_null(note);
+      assert_non_null(strstr(note, cases[c].rate));
+    } else {
+      assert_null(note);
+    }
+    done(&r);
+  }
+}
+
 int main(void) {
   const struct CMUnitTest tests[] = {
       cmocka_unit_test(two_are_a_change_less_its_control),
@@ -423,6 +458,7 @@ int main(void) {
       cmocka_unit_test(panels_are_the_unit),
       cmocka_unit_test(shared_spots),
       cmocka_unit_test(what_stands_aside_is_named),
+      cmocka_unit_test(few_readings_are_told),
       cmocka_unit_test(degenerate),
       cmocka_unit_test(equal_sds_of_sides),
       cmocka_unit_test(one_spot),
